@@ -1,0 +1,53 @@
+import { playwright } from "@vitest/browser-playwright";
+import { defineConfig } from "vitest/config";
+
+const here = (path: string) => new URL(path, import.meta.url).pathname;
+const core = here("./packages/table-core/src/index.ts");
+const engine = (kind: "eager" | "lazy") => here(`./packages/table-core/src/cells/expression-engine.${kind}.ts`);
+
+/** Debian's Chromium by default; FUELWRIGHT_BROWSER names another. */
+const executablePath = process.env.FUELWRIGHT_BROWSER ?? "/usr/bin/chromium";
+const args = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        resolve: { alias: { "@fuelwright/table-core": core, "#expression-engine": engine("eager") } },
+        test: {
+          name: "node",
+          environment: "node",
+          include: [
+            "packages/table-core/src/**/*.test.ts",
+            "packages/workbench/src/{store,colour}/**/*.test.ts",
+            "test/{reference,examples,docs,bundle}/**/*.test.ts",
+          ],
+          testTimeout: 60_000,
+        },
+      },
+      {
+        resolve: { alias: { "@fuelwright/table-core": core, "#expression-engine": engine("lazy") } },
+        test: {
+          name: "browser",
+          include: ["packages/workbench/src/{elements,leaves}/**/*.test.ts", "test/browser/**/*.test.ts"],
+          testTimeout: 60_000,
+          browser: {
+            enabled: true,
+            headless: true,
+            screenshotFailures: false,
+            provider: playwright({ launchOptions: { executablePath, args } }),
+            instances: [{ browser: "chromium", viewport: { width: 1280, height: 800 } }],
+          },
+        },
+      },
+    ],
+  },
+});
