@@ -1,7 +1,4 @@
 // values
-
-// job
-export { type ColourScheme, createColourScheme, type SchemeSpan } from "./job/colour-scheme.ts";
 export { type Axis, type AxisSpec, createAxis, MOST_BREAKPOINTS, sameAxis, singleRow } from "./values/axis.ts";
 export { type ErrorDetails, FuelwrightError, within } from "./values/errors.ts";
 export {
@@ -33,3 +30,24 @@ export {
   regionWeights,
 } from "./values/region.ts";
 export { canonicalUnit, convertUnit, type Dimension, dimensionOf, knownUnits } from "./values/units.ts";
+
+// lookup
+
+// cells
+
+// fuel
+
+// air
+
+// build
+
+// evidence
+
+// learn
+
+// job
+export { type ColourScheme, createColourScheme, type SchemeSpan } from "./job/colour-scheme.ts";
+
+// exchange
+
+// numeric
