@@ -34,6 +34,13 @@ export { canonicalUnit, convertUnit, type Dimension, dimensionOf, knownUnits } f
 // lookup
 
 // cells
+export { type LimitCells, limitCells } from "./cells/limit-cells.ts";
+export { lockCells, unlockCells } from "./cells/lock-cells.ts";
+export { type OffsetCells, offsetCells } from "./cells/offset-cells.ts";
+export { type PasteCells, pasteCells } from "./cells/paste-cells.ts";
+export { regionOfCells } from "./cells/region-of-cells.ts";
+export { type ScaleCells, scaleCells } from "./cells/scale-cells.ts";
+export { type SetCells, setCells } from "./cells/set-cells.ts";
 
 // fuel
 

@@ -75,3 +75,14 @@ export function regionsOf(table: FuelTable): fc.Arbitrary<Region> {
     .record({ rpm: range(table.rpm), load: range(table.load), feather })
     .map(({ rpm, load, feather: edge }) => ({ rpm, load, ...(edge && { feather: edge }) }));
 }
+
+/** A table with a region of it, and up to two of its parts locked. */
+export function lockedTablesWithRegion(
+  source: fc.Arbitrary<FuelTable> = tables(),
+): fc.Arbitrary<{ table: FuelTable; region: Region }> {
+  return source.chain((table) =>
+    fc
+      .tuple(regionsOf(table), fc.array(regionsOf(table), { maxLength: 2 }))
+      .map(([region, locked]) => ({ table: Object.freeze({ ...table, locked }), region })),
+  );
+}
