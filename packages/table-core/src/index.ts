@@ -1,5 +1,7 @@
 // values
+
 export { type Axis, type AxisSpec, createAxis, MOST_BREAKPOINTS, sameAxis, singleRow } from "./values/axis.ts";
+export type { Assumption, Basis } from "./values/basis.ts";
 export { type ErrorDetails, FuelwrightError, within } from "./values/errors.ts";
 export {
   cellPlace,
@@ -43,11 +45,38 @@ export { type ScaleCells, scaleCells } from "./cells/scale-cells.ts";
 export { type SetCells, setCells } from "./cells/set-cells.ts";
 
 // fuel
+export type { DeadTime, DeadTimePoint } from "./fuel/dead-time.ts";
+export { dutyCycle } from "./fuel/duty-cycle.ts";
+export { blendFuel, createFuel, type EthanolShare, type Fuel, type FuelSpec, fuels } from "./fuel/fuel.ts";
+export {
+  createInjector,
+  deadTimeMs,
+  deliveredMass,
+  type InjectionConditions,
+  type InjectionRhythm,
+  type Injector,
+  type InjectorSpec,
+  massFlow,
+  pulseWidth,
+  type ShortPulsePoint,
+} from "./fuel/injector.ts";
+export { injectionPressure, type Rail } from "./fuel/rail.ts";
+export { type AirDescription, type Composition, stoichiometricRatio } from "./fuel/stoichiometric-ratio.ts";
 
 // air
-
+export { barometricPressure, type Place } from "./air/place.ts";
+export { pressureAltitude, type StandardAir, standardAtmosphere } from "./air/standard-atmosphere.ts";
 // build
-
+export {
+  type Build,
+  type BuildSpec,
+  COMMON_PLANNING_DUTY_PERCENT,
+  createBuild,
+  type Planning,
+} from "./build/build.ts";
+export type { Engine } from "./build/engine.ts";
+export type { FlowBenchFigure, Intake, Manifold, Pump, PumpPoint, ThrottleBody } from "./build/parts.ts";
+export type { AirCurvePoint, Stage } from "./build/stage.ts";
 // evidence
 
 // learn
