@@ -45,6 +45,13 @@ export { type ScaleCells, scaleCells } from "./cells/scale-cells.ts";
 export { type SetCells, setCells } from "./cells/set-cells.ts";
 
 // fuel
+export type { CellNote } from "./fuel/cell-note.ts";
+export {
+  ASSUMED_VOLUMETRIC_EFFICIENCY_PERCENT,
+  COMMON_PLANNING_DUTY_PERCENT,
+  type FuellingConditions,
+  type ManifoldPressures,
+} from "./fuel/conditions.ts";
 export type { DeadTime, DeadTimePoint } from "./fuel/dead-time.ts";
 export { dutyCycle } from "./fuel/duty-cycle.ts";
 export { blendFuel, createFuel, type EthanolShare, type Fuel, type FuelSpec, fuels } from "./fuel/fuel.ts";
@@ -60,20 +67,36 @@ export {
   pulseWidth,
   type ShortPulsePoint,
 } from "./fuel/injector.ts";
+export type { InjectorConstants, InjectorFigures } from "./fuel/injector-constants.ts";
 export { injectionPressure, type Rail } from "./fuel/rail.ts";
+export {
+  type RescaledCells,
+  type RescaleForInjectors,
+  type RescaleReport,
+  rescaleForInjectors,
+} from "./fuel/rescale-for-injectors.ts";
+export { type RetargetMixture, type RetargetReport, retargetMixture } from "./fuel/retarget-mixture.ts";
+export { type MixtureScale, readMixture, sayMixture } from "./fuel/say-mixture.ts";
 export { type AirDescription, type Composition, stoichiometricRatio } from "./fuel/stoichiometric-ratio.ts";
 
 // air
+export { airCharge, type ChargeConditions, volumetricEfficiency } from "./air/air-charge.ts";
+export { type CorrectedPower, correctPower, type PowerStandard } from "./air/correct-power.ts";
+export { saturationPressure, vapourPressure, vapourShare } from "./air/humidity.ts";
 export { barometricPressure, type Place } from "./air/place.ts";
 export { pressureAltitude, type StandardAir, standardAtmosphere } from "./air/standard-atmosphere.ts";
+export { type Build, type BuildSpec, createBuild, type Planning } from "./build/build.ts";
 // build
+export { type CellDemand, cellDemand, type DemandSettings } from "./build/cell-demand.ts";
 export {
-  type Build,
-  type BuildSpec,
-  COMMON_PLANNING_DUTY_PERCENT,
-  createBuild,
-  type Planning,
-} from "./build/build.ts";
+  type Ceiling,
+  type CeilingKind,
+  type CeilingReport,
+  checkCeilings,
+  type PartId,
+  type PartVerdict,
+  type Verdict,
+} from "./build/check-ceilings.ts";
 export type { Engine } from "./build/engine.ts";
 export type { FlowBenchFigure, Intake, Manifold, Pump, PumpPoint, ThrottleBody } from "./build/parts.ts";
 export type { AirCurvePoint, Stage } from "./build/stage.ts";

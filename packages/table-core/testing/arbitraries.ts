@@ -1,4 +1,7 @@
 import fc from "fast-check";
+import { type Build, createBuild } from "../src/build/build.ts";
+import { fuels } from "../src/fuel/fuel.ts";
+import { createInjector, type Injector } from "../src/fuel/injector.ts";
 import { type Axis, createAxis } from "../src/values/axis.ts";
 import { createTable, type FuelTable } from "../src/values/fuel-table.ts";
 import type { AxisQuantity, CellQuantity } from "../src/values/quantities.ts";
@@ -26,6 +29,24 @@ export function axes(
 
 export const rpmAxes = () => axes("rpm", { from: 500, grain: 25 });
 export const loadAxes = () => axes("manifold-pressure", { from: 15, grain: 1 });
+
+/** Axes whose gaps differ up to ten-billionfold, down to neighbouring floating-point numbers. */
+export function extremeAxes(quantity: AxisQuantity, { maxLength = 7 } = {}): fc.Arbitrary<Axis> {
+  const gap = fc.oneof(
+    fc.constant(0),
+    fc.integer({ min: -6, max: 4 }).map((power) => 10 ** power),
+  );
+  return fc.array(gap, { minLength: 2, maxLength }).map((gaps) => {
+    let at = 500;
+    const breakpoints = gaps.map((width) => {
+      const next = at + width;
+      // A gap of 0 stands for the next number that can be written.
+      at = next > at ? next : at * (1 + 2 ** -52);
+      return at;
+    });
+    return createAxis({ quantity, breakpoints });
+  });
+}
 
 /** Random tables over rpm and manifold pressure, cells between `min` and `max`. */
 export function tables({
@@ -85,4 +106,70 @@ export function lockedTablesWithRegion(
       .tuple(regionsOf(table), fc.array(regionsOf(table), { maxLength: 2 }))
       .map(([region, locked]) => ({ table: Object.freeze({ ...table, locked }), region })),
   );
+}
+
+/** Injectors as they are sold: flow, dead time flat or over volts (and pressure), sometimes with short pulses. */
+export function injectors(): fc.Arbitrary<Injector> {
+  const ms = fc.integer({ min: 20, max: 150 }).map((hundredths) => hundredths / 100);
+  const overVolts = fc
+    .tuple(ms, fc.integer({ min: 0, max: 100 }))
+    .map(([base, fall]) => [8, 11, 13.8, 15].map((volts) => ({ volts, ms: base + (15 - volts) * (fall / 1000) })));
+  const overBoth = fc
+    .tuple(overVolts, overVolts)
+    .map(([low, high]) => [
+      ...low.map((point) => ({ ...point, pressureKpa: 250 })),
+      ...high.slice(0, 3).map((point) => ({ ...point, pressureKpa: 400 })),
+    ]);
+  // Delivered is below or above effective on the way to where the two meet.
+  const shortPulse = fc
+    .tuple(fc.integer({ min: 3, max: 15 }), fc.integer({ min: 5, max: 15 }))
+    .map(([tenths, part]) => [
+      { effectiveMs: tenths / 20, deliveredMs: (tenths / 20) * (part / 10) },
+      { effectiveMs: tenths / 10, deliveredMs: tenths / 10 },
+    ]);
+  return fc
+    .record({
+      flow: fc.integer({ min: 100, max: 900 }),
+      rated: fc.constantFrom(250, 300, 350),
+      test: fc.option(fc.constantFrom(0.684, 0.745), { nil: undefined }),
+      deadTime: fc.oneof(ms, overVolts, overBoth),
+      shortPulse: fc.option(shortPulse, { nil: undefined }),
+      smallestPulseMs: fc.option(fc.constantFrom(1.2, 1.8), { nil: undefined }),
+    })
+    .map(({ flow, rated, test, deadTime, shortPulse: short, smallestPulseMs }) =>
+      createInjector({
+        name: "invented",
+        flowGramsPerSecond: flow / 100,
+        ratedPressureKpa: rated,
+        deadTime,
+        ...(test !== undefined && { testDensityKgPerL: test }),
+        ...(short && { shortPulse: short }),
+        ...(smallestPulseMs !== undefined && { smallestPulseMs }),
+      }),
+    );
+}
+
+/** Builds of small engines, with either rail, at different heights. */
+export function builds(): fc.Arbitrary<Build> {
+  return fc
+    .record({
+      injectors: injectors(),
+      kind: fc.constantFrom("fixed" as const, "manifold-referenced" as const),
+      railKpa: fc.integer({ min: 250, max: 400 }),
+      volts: fc.integer({ min: 90, max: 150 }).map((tenths) => tenths / 10),
+      injectionsPerCycle: fc.constantFrom(1 as const, 2 as const),
+      injectorsPerCylinder: fc.constantFrom(1, 2),
+      altitudeM: fc.integer({ min: 0, max: 3000 }),
+      fuel: fc.constantFrom(fuels.petrol, fuels.E10, fuels.E85),
+    })
+    .map(({ injectors: set, kind, railKpa, volts, injectionsPerCycle, injectorsPerCylinder, altitudeM, fuel }) =>
+      createBuild({
+        engine: { displacementCc: 1085, cylinders: 2, revLimitRpm: 9000, injectionsPerCycle, injectorsPerCylinder },
+        fuel,
+        injectors: set,
+        rail: { kind, pressureKpa: railKpa },
+        battery: { volts },
+        place: { altitudeM, temperatureC: 20 },
+      }),
+    );
 }

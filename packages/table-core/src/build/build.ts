@@ -1,4 +1,5 @@
 import { createPlace, type Place } from "../air/place.ts";
+import { COMMON_PLANNING_DUTY_PERCENT } from "../fuel/conditions.ts";
 import { requireVolts } from "../fuel/dead-time.ts";
 import { createFuel, type Fuel, type FuelSpec } from "../fuel/fuel.ts";
 import { createInjector, type Injector, type InjectorSpec } from "../fuel/injector.ts";
@@ -51,9 +52,6 @@ export interface BuildSpec extends Omit<Build, "fuel" | "injectors" | "planning"
   readonly injectors: InjectorSpec;
   readonly planning?: Planning;
 }
-
-/** The planning ceiling where none is given: common practice is 80 to 85 %. */
-export const COMMON_PLANNING_DUTY_PERCENT = 85;
 
 /**
  * A checked, frozen build. Fields it does not know are dropped.

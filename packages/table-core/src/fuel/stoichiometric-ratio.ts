@@ -22,7 +22,7 @@ const OXYGEN = 15.999;
 const airPerOxygen = {
   real: 28.9651159 / 0.209476,
   "3.76": 2 * OXYGEN + 3.76 * 2 * 14.007,
-  "3.773": 2 * OXYGEN + 3.773 * 28.16,
+  "3.773": 32 + 3.773 * 28.16,
 } as const;
 
 /** How air is described: it is worth 0.7 % of the ratio, so say which one is used. */
