@@ -1,0 +1,45 @@
+import { cellQuantities, type FuelTable } from "@fuelwright/table-core";
+
+/** How cells are shown and typed: in the table's own unit, or lambda as an air–fuel ratio, and the like. */
+export interface CellDisplay {
+  /** The unit shown, "ms" or "AFR"; may be empty. */
+  readonly unit: string;
+  readonly decimals: number;
+  /** From the table's unit to the one shown; rising or falling all the way. */
+  show(value: number): number;
+  /** Back: from what is typed to the table's unit. Reads plain numbers only; the host evaluates expressions. */
+  read(text: string): number;
+}
+
+/** The table's own unit, with as many decimals as its quantity is worth. */
+export function ownDisplay(table: FuelTable): CellDisplay {
+  const { unit } = table;
+  return {
+    unit: unit === "factor" ? "" : unit,
+    decimals: cellQuantities[table.quantity].decimals,
+    show: (value) => value,
+    read: (text) => Number(text.replace("−", "-")),
+  };
+}
+
+/** The figure of a cell, rounded for reading: "4.85", "−3.0", never "−0.00"; a dash if it can't be shown. */
+export function figureOf(display: CellDisplay, value: number): string {
+  const shown = display.show(value);
+  if (!Number.isFinite(shown)) return "–";
+  const text = shown.toFixed(display.decimals);
+  if (text.charCodeAt(0) !== 45) return text;
+  return Number(text) === 0 ? text.slice(1) : `−${text.slice(1)}`;
+}
+
+const grouped = new Intl.NumberFormat("en", { maximumFractionDigits: 3 });
+
+/** A breakpoint as headers and sentences show it: "3,500", "−10", "62.5". */
+export const breakpointText = (value: number): string => grouped.format(value).replace("-", "−");
+
+/** The figure of a cell in the shown unit with all its digits, as it is copied and edited. */
+export function exactFigure(display: CellDisplay, value: number): string {
+  const shown = display.show(value);
+  // Beyond 15 digits a conversion there and back shows its rounding: 14.7 rather than 14.700000000000001.
+  const short = Number(shown.toPrecision(15));
+  return String(display.read(String(short)) === value ? short : shown);
+}

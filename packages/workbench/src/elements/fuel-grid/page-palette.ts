@@ -1,0 +1,61 @@
+import type { PlainPalette } from "./cell-colours.ts";
+
+/** The colours that canvases draw with, as the page has resolved them at the moment. */
+export interface ResolvedPalette extends PlainPalette {
+  readonly quiet: string;
+}
+
+const asHex = document.createElement("canvas").getContext("2d")!;
+
+/** `#rrggbb` of any opaque colour that the browser gives as a computed value. */
+function hex(colour: string): string {
+  asHex.fillStyle = "#000000";
+  asHex.fillStyle = colour;
+  const read = String(asHex.fillStyle);
+  if (read.startsWith("#")) return read.slice(0, 7);
+  // Colours of another kind are drawn, and the pixel is read.
+  asHex.fillRect(0, 0, 1, 1);
+  const [r, g, b] = asHex.getImageData(0, 0, 1, 1).data;
+  return `#${[r!, g!, b!].map((value) => value.toString(16).padStart(2, "0")).join("")}`;
+}
+
+/** Reads the page's colours once, and again whenever light, dark or contrast may have changed. */
+export class PagePalette {
+  private known: ResolvedPalette | null = null;
+  private readonly queries = ["(prefers-color-scheme: dark)", "(forced-colors: active)"].map((query) =>
+    matchMedia(query),
+  );
+  private readonly roots = new MutationObserver(() => this.forget());
+
+  constructor(private readonly changed: () => void) {}
+
+  connect(): void {
+    for (const query of this.queries) query.addEventListener("change", this.forget);
+    for (const root of [document.documentElement, document.body]) this.roots.observe(root, { attributes: true });
+    this.known = null;
+  }
+
+  disconnect(): void {
+    for (const query of this.queries) query.removeEventListener("change", this.forget);
+    this.roots.disconnect();
+  }
+
+  /** @param probe - an element whose style names the colours: see the style sheet */
+  read(probe: HTMLElement): ResolvedPalette {
+    if (this.known) return this.known;
+    const style = getComputedStyle(probe);
+    this.known = {
+      ink: hex(style.color),
+      sheet: hex(style.backgroundColor),
+      quiet: hex(style.borderTopColor),
+      less: hex(style.borderLeftColor),
+      more: hex(style.borderRightColor),
+    };
+    return this.known;
+  }
+
+  private readonly forget = () => {
+    this.known = null;
+    this.changed();
+  };
+}

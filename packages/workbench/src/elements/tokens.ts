@@ -1,0 +1,66 @@
+import { css, unsafeCSS } from "lit";
+
+/** Paper and ink: each colour's name with its value in light and in dark. The page and every element take them from here. */
+const colours = {
+  paper: ["#f7f3ea", "#191814"],
+  sheet: ["#fffdf7", "#211f1a"],
+  ink: ["#25221c", "#ece5d6"],
+  "ink-2": ["#6a6355", "#a39a87"],
+  rule: ["#d9d1c0", "#38342c"],
+  "rule-2": ["#b9ae98", "#575044"],
+  more: ["#b4592d", "#d9834f"],
+  less: ["#2b8577", "#58b3a3"],
+  focus: ["#25221c", "#ece5d6"],
+  warn: ["#8a5a00", "#d8a748"],
+} as const;
+
+/** One scale of spaces, two text sizes and a small one, two line widths. */
+const measures = {
+  font: 'system-ui, "Segoe UI", "Helvetica Neue", "DejaVu Sans", sans-serif',
+  text: "14px",
+  "text-large": "17px",
+  "text-small": "12px",
+  "space-1": "4px",
+  "space-2": "8px",
+  "space-3": "12px",
+  "space-4": "16px",
+  "space-5": "22px",
+  "space-6": "32px",
+  line: "1px",
+  "line-2": "2px",
+} as const;
+
+/** Name and value of each token; colours follow the `color-scheme` of wherever they are used. */
+const tokens: readonly (readonly [name: string, value: string])[] = [
+  ...Object.entries(colours).map(([name, [light, dark]]) => [name, `light-dark(${light}, ${dark})`] as const),
+  ...Object.entries(measures),
+];
+
+/**
+ * The tokens as custom properties of the page: `--fw-ink`, `--fw-space-2`, … .
+ *
+ * Light or dark as the reader's machine has it, unless the root carries the class (or attribute) `dark` or `light`.
+ */
+export const pageTokens = css`
+  :root {
+    color-scheme: light dark;
+    ${unsafeCSS(tokens.map(([name, value]) => `--fw-${name}: ${value};`).join("\n    "))}
+  }
+  :root:is(.light, [light]) {
+    color-scheme: light;
+  }
+  :root:is(.dark, [dark]) {
+    color-scheme: dark;
+  }
+`;
+
+/**
+ * The same tokens inside an element, as `--ink`, `--space-2`, …: the page's where it gives them, the defaults where not.
+ *
+ * So that an element works alone on a plain page, in that page's own `color-scheme`.
+ */
+export const elementTokens = css`
+  :host {
+    ${unsafeCSS(tokens.map(([name, value]) => `--${name}: var(--fw-${name}, ${value});`).join("\n    "))}
+  }
+`;
