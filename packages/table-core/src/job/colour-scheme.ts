@@ -60,3 +60,13 @@ function requireColour(where: string, value: unknown): string {
     });
   return value.toLowerCase();
 }
+
+/** The scheme a new job starts with. */
+export const defaultScheme: ColourScheme = createColourScheme({
+  name: "Copper and verdigris",
+  less: "#2b8577",
+  middle: "paper",
+  more: "#b4592d",
+  span: { kind: "symmetrical" },
+  steps: 0,
+});

@@ -62,7 +62,8 @@ export function createAxis(spec: AxisSpec): Axis {
         { quantity, at, value, floor },
       );
   });
-  return Object.freeze({ quantity, unit: ownUnit, breakpoints: Object.freeze(copy) });
+  // Adding 0 makes 0 of −0, which JSON and CSV could not keep apart.
+  return Object.freeze({ quantity, unit: ownUnit, breakpoints: Object.freeze(copy.map((value) => value + 0)) });
 }
 
 /** Whether two axes run along the same quantity with the same breakpoints. */

@@ -130,6 +130,9 @@ export function createStorage(where: string, storage: Storage): Storage {
   return Object.freeze({ min, max, step });
 }
 
+/** 0 for −0, which JSON and CSV could not keep apart; any other number as it is. */
+const positiveZero = (value: number): number => value + 0;
+
 function checkCells(where: string, cells: FuelTableSpec["cells"], rpm: Axis, load: Axis): Float64Array {
   const columns = rpm.breakpoints.length;
   const rows = load.breakpoints.length;
@@ -141,7 +144,7 @@ function checkCells(where: string, cells: FuelTableSpec["cells"], rpm: Axis, loa
         { rows, columns, got: cells.length },
       );
     requireFiniteCells(`${where}.cells`, cells, rpm, load);
-    return cells.slice();
+    return cells.map(positiveZero);
   }
   if (!Array.isArray(cells) || cells.length !== rows)
     throw new FuelwrightError(
@@ -166,7 +169,7 @@ function checkCells(where: string, cells: FuelTableSpec["cells"], rpm: Axis, loa
             `got ${say(value)}; give a number`,
           { row: r, column: c, value },
         );
-      flat[r * columns + c] = value;
+      flat[r * columns + c] = positiveZero(value);
     }
   });
   return flat;

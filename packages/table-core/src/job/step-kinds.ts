@@ -1,0 +1,10 @@
+import { editSteps } from "./edit-steps.ts";
+import { injectorSteps } from "./injector-steps.ts";
+
+/**
+ * Every kind of step, in the order in which a tool may offer them.
+ *
+ * A kind is named after the file of its operation. To add one: write the operation, define its step in the file of its
+ * family, and it is known to `applyStep`, to `readJob` and to the types.
+ */
+export const definitions = [...editSteps, ...injectorSteps] as const;

@@ -1,0 +1,37 @@
+import type { Build } from "../build/build.ts";
+import type { FuelTable } from "../values/fuel-table.ts";
+import type { StepDefinition } from "./step-definition.ts";
+import type { definitions } from "./step-kinds.ts";
+
+type Definition = (typeof definitions)[number];
+
+/** What every step carries beside its kind and settings. */
+interface StepEnvelope {
+  readonly id: string;
+  /** The table it changes; left out where the settings name the tables or the step is about the build. */
+  readonly table?: string;
+  /** A step that is off is passed over, and kept. */
+  readonly on: boolean;
+  readonly note: string;
+  /** When it was made, ISO 8601. */
+  readonly time: string;
+}
+
+/** Plain data that nobody writes to, all the way down. */
+type DeepReadonly<T> = T extends object ? { readonly [K in keyof T]: DeepReadonly<T[K]> } : T;
+
+type StepOf<D> =
+  D extends StepDefinition<infer K, infer S>
+    ? StepEnvelope & { readonly kind: K; readonly settings: DeepReadonly<S> }
+    : never;
+
+/** One recorded change: JSON values only, in the library's own units. */
+export type Step = StepOf<Definition>;
+export type StepKind = Step["kind"];
+export type SettingsOf<K extends StepKind> = Extract<Step, { kind: K }>["settings"];
+
+/** The values that steps work on: all tables by id, and the build. */
+export interface JobState {
+  readonly tables: Readonly<Record<string, FuelTable>>;
+  readonly build: Build;
+}
