@@ -36,6 +36,9 @@ export { canonicalUnit, convertUnit, type Dimension, dimensionOf, knownUnits } f
 // lookup
 
 // cells
+export { type CellChange, type Comparison, compareTables } from "./cells/compare-tables.ts";
+export { percentChange } from "./cells/percent-change.ts";
+export { roughness } from "./cells/roughness.ts";
 export { type LimitCells, limitCells } from "./cells/limit-cells.ts";
 export { lockCells, unlockCells } from "./cells/lock-cells.ts";
 export { type OffsetCells, offsetCells } from "./cells/offset-cells.ts";
