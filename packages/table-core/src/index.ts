@@ -34,6 +34,12 @@ export {
 export { canonicalUnit, convertUnit, type Dimension, dimensionOf, knownUnits } from "./values/units.ts";
 
 // lookup
+export { type AxisIndex, axisIndex, findBreakpoint } from "./lookup/axis-index.ts";
+export { type BilinearWeights, bilinearWeights } from "./lookup/bilinear-weights.ts";
+export { type LocatedPoints, locateMany } from "./lookup/locate-many.ts";
+export { type LookupPoint, lookup } from "./lookup/lookup.ts";
+export { type LookupPoints, lookupMany } from "./lookup/lookup-many.ts";
+export type { Outside } from "./lookup/outside.ts";
 
 // cells
 export { type CellChange, type Comparison, compareTables } from "./cells/compare-tables.ts";
