@@ -1,0 +1,20 @@
+import type { StepKind } from "@fuelwright/table-core";
+import { editForms } from "./edit-forms.ts";
+import { injectorForm } from "./injector-form.ts";
+import { mixtureForm } from "./mixture-form.ts";
+import type { StepForm } from "./step-form.ts";
+
+/** What the card offers, in its order. */
+export const forms: readonly StepForm[] = [injectorForm, mixtureForm, ...editForms];
+
+/** The form of a kind; null for kinds that are made by typing or pasting alone. */
+export const formOf = (kind: StepKind): StepForm | null => forms.find((form) => form.kind === kind) ?? null;
+
+/** What Delete on the grid begins: cells can't be empty, so they are filled from around them. */
+export const fillForm: StepForm | null = forms.find(({ kind }) => (kind as string) === "fill-cells") ?? null;
+
+export const groups = [
+  ["parts", "Parts and mixture"],
+  ["cells", "Cells selected"],
+  ["table", "The whole table"],
+] as const;

@@ -1,0 +1,189 @@
+import { checkStep, type Region, type Step, type StepKind } from "@fuelwright/table-core";
+import { css, html, LitElement, nothing } from "lit";
+import { customElement, property, state } from "lit/decorators.js";
+import { elementTokens } from "../../elements/tokens.ts";
+import {
+  addStep,
+  annotateStep,
+  changeStep,
+  deleteStep,
+  forgetNamedState,
+  makeStep,
+  moveStep,
+  nameState,
+  switchStep,
+  takeOutTable,
+} from "../../store/commands.ts";
+import type { Desk } from "../../store/desk.ts";
+import { DeskController } from "../../store/desk-controller.ts";
+import { sayStep } from "../../store/say-step.ts";
+import { pageStyles } from "../page-styles.ts";
+import { regionFields } from "./forms/fields.ts";
+import { formOf, forms, groups } from "./forms/index.ts";
+import type { FormContext, StepForm } from "./forms/step-form.ts";
+
+/**
+ * The card beside the grid: what can be done, or the step being made or reopened, in plain words.
+ *
+ * While a step is open the grid shows what it would do; nothing is kept until it is kept here.
+ *
+ * @event fw-bring-in - A table is to be brought in.
+ * @event fw-branch - A job of its own is wanted from the state after `detail.after`.
+ */
+@customElement("fw-step-card")
+export class StepCard extends LitElement {
+  static override styles = [
+    elementTokens,
+    pageStyles,
+    css`
+      .offers {
+        display: grid;
+        grid-template-columns: 1fr 1fr;
+        gap: 2px 12px;
+      }
+      details {
+        margin-top: var(--space-3);
+        font-size: 13px;
+      }
+      summary {
+        cursor: pointer;
+        min-height: 24px;
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) desk!: Desk;
+  /** The step looked at on the strip, where none is being made. */
+  @state() private naming = "";
+
+  constructor() {
+    super();
+    new DeskController(this, () => this.desk);
+  }
+
+  protected override render() {
+    const { draft } = this.desk.bench;
+    return html`<section class="sheet" aria-label="Step">${draft ? this.open(draft.step) : this.offers()}</section>`;
+  }
+
+  private offers() {
+    const { desk } = this;
+    const { table } = desk;
+    return html`<h2>What to do</h2>
+      <p class="quiet">The grid previews a step before it is kept.</p>
+      ${groups.map(([group, words]) => {
+        const list = forms.filter((form) => form.group === group);
+        return list.length
+          ? html`<h3>${words}</h3><div class="offers">${list.map(
+              (form) =>
+                html`<button class="word" ?disabled=${desk.readOnly !== null} @click=${() => this.begin(form)}>${form.title}</button>`,
+            )}</div>`
+          : nothing;
+      })}
+      <h3>Tables</h3>
+      <div class="offers">
+        <button class="word" ?disabled=${desk.readOnly !== null}
+          @click=${() => this.dispatchEvent(new CustomEvent("fw-bring-in", { bubbles: true, composed: true }))}>Bring in a table</button>
+        ${
+          table
+            ? html`<button class="word" ?disabled=${desk.readOnly !== null || !desk.job.tables.some(({ id }) => id === table.id)}
+                @click=${() => desk.perform(takeOutTable(table.id, table.name))}>Take this one out</button>`
+            : nothing
+        }
+      </div>`;
+  }
+
+  /** Starts a step of that form, if it can be started here. */
+  begin(form: StepForm): void {
+    const { desk } = this;
+    const start = form.start(desk);
+    if (typeof start === "string") {
+      desk.say(start, "refused");
+      return;
+    }
+    desk.attempt(() => {
+      desk.bench.preview(makeStep(desk.job, form.kind, start.table, start.settings as never));
+      if (start.table !== undefined) desk.look({ table: start.table });
+    });
+  }
+
+  private open(step: Step) {
+    const { desk } = this;
+    const draft = desk.bench.draft!;
+    const form = formOf(step.kind);
+    const { title, detail } = sayStep(step, desk.job);
+    const reopened = draft.kind === "reopened";
+    const number = reopened ? desk.job.steps.findIndex(({ id }) => id === step.id) + 1 : desk.job.steps.length + 1;
+    const { status, reason, report } = draft.outcome;
+    const context = {
+      desk,
+      step,
+      settings: step.settings,
+      change: (settings: Step["settings"]) => this.change(step, settings),
+      report,
+    } as unknown as FormContext<StepKind>;
+    const region = (step.settings as { region?: Region }).region;
+    return html`<h2>${reopened ? `${number} ` : ""}${form?.title ?? title}</h2>
+      <p class="quiet">${form?.about ?? detail}</p>
+      ${
+        form?.hasRegion
+          ? regionFields(desk, region, (wanted) => {
+              const { region: _, ...rest } = step.settings as { region?: Region };
+              this.change(step, (wanted ? { ...rest, region: wanted } : rest) as Step["settings"]);
+            })
+          : nothing
+      }
+      ${form?.fields(context)}
+      ${
+        status === "passed-over"
+          ? html`<div class="warns" role="alert">${reason?.message}</div>`
+          : (form?.outcome?.(context) ?? nothing)
+      }
+      <div class="do">
+        <button class="main" ?disabled=${status === "passed-over"} @click=${() => this.keep(step, reopened)}>
+          ${reopened ? "Keep the change" : `Keep as step ${number}`}</button>
+        <button @click=${() => desk.bench.closeDraft()}>${reopened ? "Close" : "Discard"}</button>
+      </div>
+      ${reopened ? this.more(step, number, title) : nothing}`;
+  }
+
+  private change(step: Step, settings: Step["settings"]) {
+    const { desk } = this;
+    desk.attempt(() => {
+      desk.bench.preview(checkStep({ ...step, settings }));
+    });
+  }
+
+  private keep(step: Step, reopened: boolean) {
+    const { desk } = this;
+    const { title } = sayStep(step, desk.job);
+    desk.perform(reopened ? changeStep(step, `Change ${title}`) : addStep(step, title));
+  }
+
+  private more(step: Step, number: number, title: string) {
+    const { desk } = this;
+    const name = `step ${number}, ${title}`;
+    const named = desk.job.named.find(({ after }) => after === step.id);
+    return html`<details><summary>Note, order, name, branch</summary>
+      <label>Why<textarea rows="2" maxlength="2000" .value=${step.note}
+        @change=${(event: Event) => desk.perform(annotateStep(step.id, (event.target as HTMLTextAreaElement).value, name))}></textarea></label>
+      <div class="do">
+        <button @click=${() => desk.perform(switchStep(step.id, !step.on, name))}>${step.on ? "Switch off" : "Switch on"}</button>
+        <button ?disabled=${number === 1} @click=${() => desk.perform(moveStep(step.id, number - 2, name))}>Earlier</button>
+        <button ?disabled=${number === desk.job.steps.length} @click=${() => desk.perform(moveStep(step.id, number, name))}>Later</button>
+        <button @click=${() => desk.perform(deleteStep(step.id, name))}>Delete</button>
+        <button @click=${() => this.dispatchEvent(new CustomEvent("fw-branch", { bubbles: true, composed: true, detail: { after: step.id } }))}>Branch from here</button>
+      </div>
+      ${
+        named
+          ? html`<div class="row">The state after it is named ${named.name}
+              <button @click=${() => desk.perform(forgetNamedState(named.name))}>Forget the name</button></div>`
+          : html`<div class="row"><label>Name this state <input size="14" maxlength="60" .value=${this.naming}
+              @input=${(event: Event) => (this.naming = (event.target as HTMLInputElement).value)} /></label>
+              <button ?disabled=${!this.naming.trim()} @click=${() => {
+                desk.perform(nameState(this.naming.trim(), step.id));
+                this.naming = "";
+              }}>Name</button></div>`
+      }</details>`;
+  }
+}

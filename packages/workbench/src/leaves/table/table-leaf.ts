@@ -1,0 +1,350 @@
+import { type FuelTable, FuelwrightError, type Region } from "@fuelwright/table-core";
+import { html, LitElement, nothing } from "lit";
+import { customElement, property, query, state } from "lit/decorators.js";
+import "../../elements/change-legend/change-legend.ts";
+import "../../elements/fuel-grid/fuel-grid.ts";
+import type { CellMark } from "../../elements/fuel-grid/cell-marks.ts";
+import type { FuelGrid } from "../../elements/fuel-grid/fuel-grid.ts";
+import type {
+  CellHoverEvent,
+  CellsTypedEvent,
+  ClearEvent,
+  PasteTextEvent,
+  SelectionChangeEvent,
+  TypingEvent,
+} from "../../elements/fuel-grid/grid-events.ts";
+import "../../elements/slice-chart/slice-chart.ts";
+import "../../elements/step-strip/step-strip.ts";
+import type { StepItem, StripActionEvent } from "../../elements/step-strip/step-strip.ts";
+import { elementTokens } from "../../elements/tokens.ts";
+import { addStep, deleteStep, moveStep, switchStep } from "../../store/commands.ts";
+import type { Against, Desk } from "../../store/desk.ts";
+import { DeskController } from "../../store/desk-controller.ts";
+import { cellDisplay } from "../../store/display.ts";
+import { sayStep } from "../../store/say-step.ts";
+import { pageStyles } from "../page-styles.ts";
+import "./bring-in.ts";
+import { CeilingsOf, type TableCeilings } from "./ceilings-of.ts";
+import { ColoursOf } from "./colours-of.ts";
+import { fillForm } from "./forms/index.ts";
+import { pastedStep, typedStep } from "./grid-steps.ts";
+import { readLine } from "./read-line.ts";
+import "./scheme-dialog.ts";
+import "./step-card.ts";
+import type { StepCard } from "./step-card.ts";
+import { tableLeafStyles } from "./table-leaf.styles.ts";
+
+/** The table at hand, its change, the step being made, and the job's steps in order. */
+@customElement("fw-table-leaf")
+export class TableLeaf extends LitElement {
+  static override styles = [elementTokens, pageStyles, tableLeafStyles];
+
+  @property({ attribute: false }) desk!: Desk;
+  @state() private hovered: number | null = null;
+  @state() private problem: string | null = null;
+  @state() private dialog: "bring-in" | "scheme" | null = null;
+  @state() private dropped: File | null = null;
+  @query("fw-fuel-grid") private grid!: FuelGrid | null;
+  @query("fw-step-card") private card!: StepCard | null;
+  private readonly ceilings = new CeilingsOf();
+  private readonly colours = new ColoursOf();
+
+  constructor() {
+    super();
+    new DeskController(this, () => this.desk);
+  }
+
+  override connectedCallback() {
+    super.connectedCallback();
+    this.stopListening = this.desk.bench.listen((event) => {
+      if (event.type === "history") this.grid?.announce(event.label);
+    });
+  }
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.stopListening();
+  }
+  private stopListening = () => {};
+
+  protected override render() {
+    const { desk } = this;
+    const { table } = desk;
+    const before = desk.before ?? table;
+    const draft = desk.bench.draft;
+    return html`
+      <div class="leaf" @dragover=${(event: DragEvent) => event.preventDefault()} @drop=${this.onDrop}>
+        <section class="board">
+          ${table && before ? this.topLine(table, before) : nothing}
+          ${table && before ? this.board(table, before) : this.empty()}
+          ${table && before ? readLine(desk, table, before, this.hovered ?? desk.view.cell, this.ceilings.at(desk, table)) : nothing}
+          ${table ? this.ceilingsLine(this.ceilings.at(desk, table)) : nothing}
+          <fw-step-strip
+            .steps=${this.items()}
+            .current=${draft?.kind === "reopened" ? draft.step.id : desk.view.after}
+            .draft=${draft?.kind === "new" ? sayStep(draft.step, desk.job) : null}
+            .sourceText=${this.sourceText()}
+            ?readonly=${desk.readOnly !== null}
+            @fw-strip-action=${this.onStrip}
+          ></fw-step-strip>
+        </section>
+        <aside>
+          <fw-step-card .desk=${desk} @fw-bring-in=${() => (this.dialog = "bring-in")}></fw-step-card>
+        </aside>
+      </div>
+      ${
+        this.dialog === "bring-in"
+          ? html`<fw-bring-in .desk=${desk} .file=${this.dropped} @close=${this.closeDialog}></fw-bring-in>`
+          : this.dialog === "scheme"
+            ? html`<fw-scheme-dialog .desk=${desk} @close=${this.closeDialog}></fw-scheme-dialog>`
+            : nothing
+      }
+    `;
+  }
+
+  private closeDialog = () => {
+    this.dialog = null;
+    this.dropped = null;
+  };
+
+  private topLine(table: FuelTable, before: FuelTable) {
+    const { desk } = this;
+    const tables = Object.values(desk.shown.tables);
+    const display = cellDisplay(table, desk.preferences, desk.shown.build.fuel);
+    const axes =
+      table.load.quantity === "single-row"
+        ? `${display.unit || "factor"} over ${table.rpm.quantity.replaceAll("-", " ")} ${table.rpm.unit}`
+        : `${display.unit || "factor"}, rpm by ${table.load.quantity.replaceAll("-", " ")} ${table.load.unit}`;
+    return html`<div class="line">
+      <label><span class="hidden">Table</span>
+        <select class="which" @change=${(event: Event) => desk.look({ table: tables[(event.target as HTMLSelectElement).selectedIndex]!.id })}>
+          ${tables.map(({ id, name, quantity }) => html`<option ?selected=${id === table.id}>${name}, ${quantity.replaceAll("-", " ")}</option>`)}
+        </select></label>
+      <span class="quiet">${axes}</span>
+      <label class="quiet compare">change since
+        <select @change=${(event: Event) => this.compareWith(event)} ?disabled=${desk.bench.draft !== null}>
+          ${this.comparisons().map(
+            ([key, words]) =>
+              html`<option value=${key} ?selected=${key === keyOf(desk.view.against)}>${words}</option>`,
+          )}
+        </select></label>
+      <span class="legend">
+        <fw-change-legend .colours=${this.colours.of(desk.job.scheme, this.colours.changeOf(table, before))}
+          .lessWords=${table.quantity === "lambda" ? "richer" : "less fuel"}
+          .moreWords=${table.quantity === "lambda" ? "leaner" : "more fuel"}></fw-change-legend>
+        <button class="word" @click=${() => (this.dialog = "scheme")}>Colours</button>
+      </span>
+    </div>`;
+  }
+
+  private board(table: FuelTable, before: FuelTable) {
+    const { desk } = this;
+    const { preferences } = desk;
+    const shown = cellDisplay(table, preferences, desk.shown.build.fuel);
+    const display = { ...shown, read: (text: string) => shown.read(Number(text.replace("−", "-").replace(",", "."))) };
+    const change = this.colours.changeOf(table, before);
+    return html`<fw-fuel-grid
+      .table=${table}
+      .earlier=${before}
+      .colours=${this.colours.of(desk.job.scheme, change)}
+      .shading=${preferences.shading}
+      .marks=${this.marks(table)}
+      .display=${display}
+      .flipRpm=${preferences.flipRpm}
+      .flipLoad=${preferences.flipLoad}
+      .density=${preferences.density}
+      .zoom=${preferences.zoom}
+      .problem=${this.problem}
+      ?readonly=${desk.readOnly !== null}
+      label=${`${table.name}, ${table.quantity.replaceAll("-", " ")}`}
+      @fw-selection-change=${this.onSelection}
+      @fw-cell-hover=${(event: CellHoverEvent) => (this.hovered = event.at)}
+      @fw-cells-typed=${this.onTyped}
+      @fw-typing=${this.onTyping}
+      @fw-paste-text=${this.onPaste}
+      @fw-clear=${this.onClear}
+    >
+      <fw-slice-chart slot="under" along="rpm" .table=${table} .earlier=${before} .cell=${desk.view.cell} .display=${display}
+        ?flip=${preferences.flipRpm}></fw-slice-chart>
+      ${
+        table.load.quantity === "single-row"
+          ? nothing
+          : html`<fw-slice-chart slot="beside" along="load" .table=${table} .earlier=${before} .cell=${desk.view.cell}
+              .display=${display} ?flip=${preferences.flipLoad}></fw-slice-chart>`
+      }
+    </fw-fuel-grid>
+    <div class="zoom">
+      <button class="word" @click=${() => this.zoom(1 / 1.15)}>Smaller</button>
+      <button class="word" @click=${() => this.zoom(1.15)}>Larger</button>
+    </div>`;
+  }
+
+  private empty() {
+    return html`<div class="sheet start">
+      <h2>No table yet</h2>
+      <p>Open a CSV or TSV file with rpm along one side and load along the other, drop it here, or paste cells from a
+        spreadsheet. What is recognised is shown before anything is taken over.</p>
+      <button class="main" @click=${() => (this.dialog = "bring-in")}>Bring in a table</button>
+    </div>`;
+  }
+
+  private ceilingsLine(ceilings: TableCeilings) {
+    if (ceilings.problem) return html`<p class="quiet">Ceilings can't be worked out: ${ceilings.problem}</p>`;
+    return ceilings.sentences.length
+      ? html`<ul class="ceilings" aria-label="Ceilings">${ceilings.sentences.map((text) => html`<li>${text}</li>`)}</ul>`
+      : nothing;
+  }
+
+  private marks(table: FuelTable): readonly CellMark[] {
+    return this.ceilings.at(this.desk, table).marks;
+  }
+
+  private items(): StepItem[] {
+    const { job, bench } = this.desk;
+    return job.steps.map((step, at) => {
+      const outcome = bench.replay.outcomes[at]!;
+      const name = job.named.find(({ after }) => after === step.id)?.name;
+      return {
+        id: step.id,
+        ...sayStep(step, job),
+        on: step.on,
+        ...(outcome.status === "passed-over" && { passedOver: outcome.reason?.message ?? "does not apply" }),
+        ...(step.note && { note: step.note }),
+        ...(name !== undefined && { stateName: name }),
+      };
+    });
+  }
+
+  private sourceText(): string {
+    const { tables } = this.desk.job;
+    if (tables.length === 0) return "nothing yet";
+    const size = ({ load, rpm }: FuelTable) => `${load.breakpoints.length} × ${rpm.breakpoints.length}`;
+    return tables.map((table) => `${table.name}, ${size(table)}`).join("; ");
+  }
+
+  private comparisons(): [string, string][] {
+    const { named } = this.desk.job;
+    return [
+      ["source", "brought in"],
+      ["previous", "the step before"],
+      ...named.map(({ name, after }): [string, string] => [after, name]),
+    ];
+  }
+
+  private compareWith(event: Event) {
+    const key = (event.target as HTMLSelectElement).value;
+    this.desk.look({ against: key === "source" || key === "previous" ? key : { after: key } });
+  }
+
+  private zoom(by: number) {
+    const zoom = Math.min(2.5, Math.max(0.5, this.desk.preferences.zoom * by));
+    this.desk.prefer({ zoom: Math.abs(zoom - 1) < 0.07 ? 1 : zoom });
+  }
+
+  private onSelection = ({ region, focused, selection }: SelectionChangeEvent) => {
+    const { desk } = this;
+    const single = selection.anchor === selection.focus && !selection.also?.length;
+    desk.look({ cell: focused, region });
+    const draft = desk.bench.draft;
+    // A new step goes along with the selection, once it was put on a part of the table.
+    if (draft?.kind === "new" && !single && "region" in draft.step.settings) this.previewRegion(region);
+  };
+
+  private previewRegion(region: Region) {
+    const { desk } = this;
+    const { step } = desk.bench.draft!;
+    const { feather } = (step.settings as { region?: Region }).region ?? {};
+    desk.attempt(() => {
+      desk.bench.preview({
+        ...step,
+        settings: { ...step.settings, region: { ...region, ...(feather && { feather }) } },
+      } as never);
+    });
+  }
+
+  private onTyping = (event: TypingEvent) => {
+    const { desk } = this;
+    const { table } = desk;
+    if (event.text === null || !table) {
+      this.problem = null;
+      if (desk.bench.draft?.kind === "new") desk.bench.closeDraft();
+      return;
+    }
+    void typedStep(desk, table, event.text, event.region).then(
+      (step) => {
+        this.problem = null;
+        if (step && !desk.bench.draft) desk.bench.preview(step);
+        else if (step && desk.bench.draft?.kind === "new") desk.bench.preview(step);
+      },
+      () => undefined,
+    );
+  };
+
+  private onTyped = (event: CellsTypedEvent) => {
+    const { desk } = this;
+    const { table } = desk;
+    if (!table) return;
+    // The field stays open until the text has been understood.
+    event.preventDefault();
+    typedStep(desk, table, event.text, event.region)
+      .then((step) => {
+        if (step) desk.perform(addStep(step, sayStep(step, desk.job).title));
+        this.problem = null;
+        this.grid?.dropTyped();
+      })
+      .catch((error: unknown) => {
+        if (!(error instanceof FuelwrightError)) throw error;
+        this.problem = error.message;
+      });
+  };
+
+  private onPaste = (event: PasteTextEvent) => {
+    const { desk } = this;
+    const { table } = desk;
+    if (!table) return;
+    desk.attempt(() => {
+      const { step, question } = pastedStep(desk, table, event);
+      desk.bench.preview(step);
+      if (question) desk.say(question);
+    });
+  };
+
+  private onClear = (event: ClearEvent) => {
+    this.desk.look({ region: event.region });
+    if (fillForm) this.card?.begin(fillForm);
+  };
+
+  private onStrip = ({ detail }: StripActionEvent) => {
+    const { desk } = this;
+    const at = desk.job.steps.findIndex(({ id }) => id === detail.id);
+    const step = desk.job.steps[at];
+    if (!step) {
+      desk.bench.closeDraft();
+      desk.look({ after: detail.id === "source" && desk.view.after !== "source" ? "source" : null });
+      return;
+    }
+    const name = `step ${at + 1}, ${sayStep(step, desk.job).title}`;
+    switch (detail.kind) {
+      case "open":
+        if (desk.bench.draft?.step.id === step.id) return desk.bench.closeDraft();
+        desk.look({ after: null, ...(step.table !== undefined && { table: step.table }) });
+        desk.attempt(() => desk.bench.preview(step));
+        return;
+      case "switch":
+        desk.perform(switchStep(step.id, detail.on, name));
+        return;
+      case "delete":
+        desk.perform(deleteStep(step.id, name));
+        return;
+      case "move":
+        desk.perform(moveStep(step.id, detail.to, name));
+    }
+  };
+
+  private onDrop = (event: DragEvent) => {
+    event.preventDefault();
+    this.dropped = event.dataTransfer?.files[0] ?? null;
+    if (this.dropped) this.dialog = "bring-in";
+  };
+}
+
+const keyOf = (against: Against) => (typeof against === "string" ? against : against.after);

@@ -1,0 +1,87 @@
+import { type ColourScheme, createColourScheme } from "@fuelwright/table-core";
+
+/** How one person likes to see things, on this machine; it changes no job. */
+export interface Preferences {
+  readonly units: "metric" | "imperial";
+  readonly mixture: "lambda" | "afr" | "equivalence";
+  readonly theme: "system" | "light" | "dark";
+  readonly density: "comfortable" | "compact";
+  /** Which unit is shown for a kind of figure, where it was chosen by hand (`pressure` to `psi`). */
+  readonly shownUnits: Readonly<Record<string, string>>;
+  readonly flipRpm: boolean;
+  readonly flipLoad: boolean;
+  readonly zoom: number;
+  readonly shading: "change" | "value" | "none";
+  /** The scheme a new job starts with. */
+  readonly scheme: ColourScheme | null;
+  readonly guideSeen: boolean;
+}
+
+export const usualPreferences: Preferences = {
+  units: "metric",
+  mixture: "lambda",
+  theme: "system",
+  density: "comfortable",
+  shownUnits: {},
+  flipRpm: false,
+  flipLoad: false,
+  zoom: 1,
+  shading: "change",
+  scheme: null,
+  guideSeen: false,
+};
+
+const KEY = "fuelwright-preferences";
+
+type Shelf = Pick<Storage, "getItem" | "setItem">;
+
+/** What was kept, each part that does not fit replaced by the usual one: preferences never stop the page. */
+export function readPreferences(shelf: Shelf): Preferences {
+  let kept: Record<string, unknown>;
+  try {
+    kept = JSON.parse(shelf.getItem(KEY) ?? "{}") ?? {};
+  } catch {
+    return usualPreferences;
+  }
+  const one = <K extends keyof Preferences>(key: K, choices: readonly Preferences[K][]): Preferences[K] =>
+    choices.includes(kept[key] as Preferences[K]) ? (kept[key] as Preferences[K]) : usualPreferences[key];
+  const zoom = kept.zoom;
+  return {
+    units: one("units", ["metric", "imperial"]),
+    mixture: one("mixture", ["lambda", "afr", "equivalence"]),
+    theme: one("theme", ["system", "light", "dark"]),
+    density: one("density", ["comfortable", "compact"]),
+    shownUnits: texts(kept.shownUnits),
+    flipRpm: one("flipRpm", [true, false]),
+    flipLoad: one("flipLoad", [true, false]),
+    zoom: typeof zoom === "number" && zoom >= 0.5 && zoom <= 2.5 ? zoom : usualPreferences.zoom,
+    shading: one("shading", ["change", "value", "none"]),
+    scheme: schemeOf(kept.scheme),
+    guideSeen: one("guideSeen", [true, false]),
+  };
+}
+
+/** Whether it could be kept. */
+export function writePreferences(shelf: Shelf, preferences: Preferences): boolean {
+  try {
+    shelf.setItem(KEY, JSON.stringify(preferences));
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+function texts(value: unknown): Record<string, string> {
+  if (typeof value !== "object" || value === null) return {};
+  return Object.fromEntries(
+    Object.entries(value).filter((pair): pair is [string, string] => typeof pair[1] === "string"),
+  );
+}
+
+function schemeOf(value: unknown): ColourScheme | null {
+  try {
+    return value ? createColourScheme(value as ColourScheme) : null;
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,80 @@
+import type { FuelTable, Job, Region, Step } from "@fuelwright/table-core";
+import { figure, percentChange } from "./display.ts";
+
+/** A step in words: a title of a few words, and a detail that says its settings. */
+export interface SaidStep {
+  readonly title: string;
+  readonly detail: string;
+}
+
+type Sayers = { [K in Step["kind"]]?: (step: Extract<Step, { kind: K }>, job: Job) => SaidStep };
+
+/** Where a region is, in words: "2,000–3,500 rpm, 40–70 kPa". */
+export function sayRegion(region: Region | undefined, table?: Pick<FuelTable, "rpm" | "load">): string {
+  if (!region || (!region.rpm && !region.load && !region.also?.length)) return "whole table";
+  if (region.also?.length) return `${region.also.length + (region.rpm || region.load ? 1 : 0)} parts`;
+  const side = (range: readonly [number, number] | undefined, unit: string) => {
+    if (!range) return null;
+    const [from, to] = range;
+    return from === to ? `${figure(from)} ${unit}` : `${figure(from)}–${figure(to)} ${unit}`;
+  };
+  const words = [
+    side(region.rpm, table?.rpm.unit ?? "rpm"),
+    table?.load.quantity === "single-row" ? null : side(region.load, table?.load.unit ?? "kPa"),
+  ];
+  const soft = region.feather && (region.feather.rpm || region.feather.load) ? ", soft edge" : "";
+  return words.filter(Boolean).join(", ") + soft;
+}
+
+const sayers: Sayers = {
+  "set-cells": ({ settings }) => ({ title: `Set to ${figure(settings.value, 3)}`, detail: sayRegion(settings.region) }),
+  "scale-cells": ({ settings }) => ({
+    title: `Scale ${percentChange(1, settings.factor)}`,
+    detail: sayRegion(settings.region),
+  }),
+  "offset-cells": ({ settings }) => ({
+    title: `${settings.amount < 0 ? "Take off" : "Add"} ${figure(Math.abs(settings.amount), 3)}`,
+    detail: sayRegion(settings.region),
+  }),
+  "limit-cells": ({ settings: { min, max, region } }) => ({
+    title:
+      min !== undefined && max !== undefined
+        ? `Keep within ${figure(min, 3)} and ${figure(max, 3)}`
+        : min !== undefined
+          ? `At least ${figure(min, 3)}`
+          : `At most ${figure(max ?? 0, 3)}`,
+    detail: sayRegion(region),
+  }),
+  "evaluate-cells": ({ settings }) => ({ title: settings.expression, detail: sayRegion(settings.region) }),
+  "paste-cells": ({ settings: { rpm, load } }) => ({
+    title: rpm.length * load.length === 1 ? "Type a cell" : "Paste a block",
+    detail: `${load.length} × ${rpm.length} from ${figure(rpm[0]!)} rpm, ${figure(load[0]!)}`,
+  }),
+  "lock-cells": ({ settings }) => ({ title: "Lock", detail: sayRegion(settings.region) }),
+  "unlock-cells": ({ settings }) => ({ title: "Unlock", detail: sayRegion(settings.region) }),
+  "rescale-for-injectors": ({ settings }) => ({
+    title: "Change the injectors",
+    detail: `to ${settings.to.name}, ${figure(settings.to.flowGramsPerSecond)} g/s`,
+  }),
+  "retarget-mixture": ({ settings }) => {
+    const word = (mixture: typeof settings.from) => (typeof mixture === "number" ? figure(mixture, 3) : "of the table");
+    const { from, to } = settings;
+    const title =
+      typeof to !== "number"
+        ? "Carry to the target"
+        : typeof from !== "number"
+          ? `Mixture to ${word(to)}`
+          : to < from
+            ? "Richer"
+            : to > from
+              ? "Leaner"
+              : "Same mixture";
+    return { title, detail: `lambda ${word(from)} to ${word(to)}, ${sayRegion(settings.region)}` };
+  },
+};
+
+/** What a step does, in words. */
+export function sayStep(step: Step, job: Job): SaidStep {
+  const say = sayers[step.kind] as ((step: Step, job: Job) => SaidStep) | undefined;
+  return say?.(step, job) ?? { title: step.kind.replaceAll("-", " "), detail: "" };
+}

@@ -1,0 +1,67 @@
+import { html } from "lit";
+import { customElement, property } from "lit/decorators.js";
+import { PageDialog } from "../leaves/page-dialog.ts";
+import type { Desk } from "../store/desk.ts";
+import { DeskController } from "../store/desk-controller.ts";
+import type { Preferences } from "../store/preferences.ts";
+
+type Choice<K extends keyof Preferences> = readonly (readonly [Preferences[K], string])[];
+
+/** How this person likes to see things, on this machine. */
+@customElement("fw-preferences-dialog")
+export class PreferencesDialog extends PageDialog {
+  protected override heading = "Units and view";
+  @property({ attribute: false }) desk!: Desk;
+
+  constructor() {
+    super();
+    new DeskController(this, () => this.desk);
+  }
+
+  protected override content() {
+    return html`
+      ${this.choice("units", "Units", [
+        ["metric", "metric: kPa, g/s, °C"],
+        ["imperial", "imperial: psi, lb/h, °F"],
+      ])}
+      ${this.choice("mixture", "Mixture is said as", [
+        ["lambda", "lambda"],
+        ["afr", "air–fuel ratio of the job's fuel"],
+        ["equivalence", "equivalence ratio"],
+      ])}
+      ${this.choice("theme", "Light or dark", [
+        ["system", "as the machine has it"],
+        ["light", "light"],
+        ["dark", "dark"],
+      ])}
+      ${this.choice("density", "Grid", [
+        ["comfortable", "comfortable"],
+        ["compact", "compact"],
+      ])}
+      ${this.choice("shading", "Cells are shaded by", [
+        ["change", "their change"],
+        ["value", "their value, in one ink"],
+        ["none", "nothing"],
+      ])}
+      <label class="check"><input type="checkbox" .checked=${this.desk.preferences.flipLoad}
+        @change=${(event: Event) => this.desk.prefer({ flipLoad: checked(event) })} />Load runs downward</label>
+      <label class="check"><input type="checkbox" .checked=${this.desk.preferences.flipRpm}
+        @change=${(event: Event) => this.desk.prefer({ flipRpm: checked(event) })} />Rpm runs to the left</label>
+      <p class="quiet">Kept on this machine; the job stays as it is.</p>
+    `;
+  }
+
+  private choice<K extends keyof Preferences>(key: K, label: string, choices: Choice<K>) {
+    const now = this.desk.preferences[key];
+    return html`<label class="row">${label}
+      <select @change=${(event: Event) => this.pick(key, choices, (event.target as HTMLSelectElement).selectedIndex)}>
+        ${choices.map(([value, words]) => html`<option ?selected=${value === now}>${words}</option>`)}
+      </select></label>`;
+  }
+
+  private pick<K extends keyof Preferences>(key: K, choices: Choice<K>, at: number) {
+    this.desk.prefer({ [key]: choices[at]![0], ...(key === "units" && { shownUnits: {} }) });
+  }
+}
+
+const checked = (event: Event) => (event.target as HTMLInputElement).checked;

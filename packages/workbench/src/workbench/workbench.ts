@@ -1,0 +1,176 @@
+import { html, LitElement, nothing } from "lit";
+import { customElement, state } from "lit/decorators.js";
+import { elementTokens } from "../elements/tokens.ts";
+import "../leaves/build/build-leaf.ts";
+import "../leaves/evidence/evidence-leaf.ts";
+import "../leaves/handover/handover-leaf.ts";
+import { pageStyles } from "../leaves/page-styles.ts";
+import "../leaves/table/table-leaf.ts";
+import "../leaves/what-if/what-if-leaf.ts";
+import { demoJob } from "../store/demo-job.ts";
+import { Desk, type Leaf, leaves } from "../store/desk.ts";
+import { DeskController } from "../store/desk-controller.ts";
+import { Keeping } from "./keep-the-job.ts";
+import "./jobs-dialog.ts";
+import "./keys-dialog.ts";
+import "./preferences-dialog.ts";
+import { workbenchStyles } from "./workbench.styles.ts";
+
+const leafNames: Record<Leaf, string> = {
+  build: "Build",
+  table: "Table",
+  evidence: "Evidence",
+  "what-if": "What if",
+  handover: "Handover",
+};
+
+const isLeaf = (name: string): name is Leaf => (leaves as readonly string[]).includes(name);
+
+/**
+ * The workbench: one open job, five leaves, and everything kept on this machine.
+ *
+ * The leaf is in the address, so that back and forward work and a leaf can be marked.
+ */
+@customElement("fw-workbench")
+export class Workbench extends LitElement {
+  static override styles = [elementTokens, pageStyles, workbenchStyles];
+
+  readonly desk = new Desk(demoJob(), localStorage);
+  readonly keeping = new Keeping(this.desk);
+  @state() private dialog: "jobs" | "preferences" | "keys" | null = null;
+
+  constructor() {
+    super();
+    new DeskController(this, () => this.desk);
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    window.addEventListener("hashchange", this.readAddress);
+    window.addEventListener("keydown", this.onKey);
+    window.addEventListener("beforeunload", this.onLeave);
+    this.readAddress();
+    void this.keeping.start();
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    window.removeEventListener("hashchange", this.readAddress);
+    window.removeEventListener("keydown", this.onKey);
+    window.removeEventListener("beforeunload", this.onLeave);
+  }
+
+  protected override updated(): void {
+    const { theme } = this.desk.preferences;
+    document.documentElement.classList.toggle("dark", theme === "dark");
+    document.documentElement.classList.toggle("light", theme === "light");
+    document.title = `${this.desk.job.name} · Fuelwright`;
+  }
+
+  protected override render() {
+    const { desk } = this;
+    const { bench, job, view, message } = desk;
+    return html`
+      <header>
+        <h1>${job.name}${job.invented ? html`<small>invented demo job</small>` : nothing}</h1>
+        <span class="kept">${this.kept()}</span>
+      </header>
+      <div class="tools">
+        <button class="word" @click=${() => (this.dialog = "jobs")}>Jobs and files</button>
+        ${
+          job.invented
+            ? html`<button class="word" @click=${() => this.keeping.newJob()}>Clear the demo, start empty</button>`
+            : nothing
+        }
+        <button class="word" ?disabled=${bench.undoLabel === null} @click=${() => desk.undo()} aria-keyshortcuts="Control+Z">
+          Undo${bench.undoLabel === null ? "" : `: ${bench.undoLabel}`}
+        </button>
+        <button class="word" ?disabled=${bench.redoLabel === null} @click=${() => desk.redo()} aria-keyshortcuts="Control+Shift+Z">
+          Redo${bench.redoLabel === null ? "" : `: ${bench.redoLabel}`}
+        </button>
+        <button class="word" @click=${() => (this.dialog = "preferences")}>Units and view</button>
+        <button class="word" @click=${() => (this.dialog = "keys")}>Keys</button>
+      </div>
+      ${
+        desk.readOnly === null
+          ? nothing
+          : html`<div class="bar" role="alert">${desk.readOnly}
+              <button @click=${() => this.keeping.saveCopy()}>Go on in a copy</button></div>`
+      }
+      <nav aria-label="Leaves">
+        ${leaves.map(
+          (leaf) =>
+            html`<a href="#${leaf}" aria-current=${view.leaf === leaf ? "page" : nothing}>${leafNames[leaf]}</a>`,
+        )}
+      </nav>
+      <div class="told ${message?.tone ?? ""}" role=${message?.tone === "refused" ? "alert" : "status"}>${message?.text ?? ""}</div>
+      <main aria-label=${leafNames[view.leaf]}
+        @fw-branch=${(event: CustomEvent<{ after: string }>) => void this.keeping.branch(event.detail.after)}>${this.leaf(view.leaf)}</main>
+      <footer>
+        A lean mixture under load detonates and destroys engines; petrol vapour burns. Local emissions and noise law, and
+        licensed practice, come first. Nothing you enter leaves this machine.
+      </footer>
+      ${this.dialogs()}
+    `;
+  }
+
+  private leaf(leaf: Leaf) {
+    const { desk } = this;
+    switch (leaf) {
+      case "build":
+        return html`<fw-build-leaf .desk=${desk}></fw-build-leaf>`;
+      case "table":
+        return html`<fw-table-leaf .desk=${desk}></fw-table-leaf>`;
+      case "evidence":
+        return html`<fw-evidence-leaf .desk=${desk}></fw-evidence-leaf>`;
+      case "what-if":
+        return html`<fw-what-if-leaf .desk=${desk}></fw-what-if-leaf>`;
+      case "handover":
+        return html`<fw-handover-leaf .desk=${desk}></fw-handover-leaf>`;
+    }
+  }
+
+  private kept() {
+    const state = this.desk.keeping;
+    if (this.desk.readOnly !== null) return "read only";
+    if (!state) return "opening what is kept here";
+    if (state.kind === "keeping") return "keeping";
+    if (state.kind === "kept")
+      return `kept on this machine, ${state.time.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}`;
+    return html`<strong>not kept:</strong> ${state.why}
+      <button class="word" @click=${() => this.keeping.download()}>Save to a file</button>`;
+  }
+
+  private dialogs() {
+    const close = () => (this.dialog = null);
+    if (this.dialog === "jobs")
+      return html`<fw-jobs-dialog .desk=${this.desk} .keeping=${this.keeping} @close=${close}></fw-jobs-dialog>`;
+    if (this.dialog === "preferences")
+      return html`<fw-preferences-dialog .desk=${this.desk} @close=${close}></fw-preferences-dialog>`;
+    if (this.dialog === "keys") return html`<fw-keys-dialog @close=${close}></fw-keys-dialog>`;
+    return nothing;
+  }
+
+  private readAddress = () => {
+    const name = location.hash.slice(1);
+    if (isLeaf(name) && name !== this.desk.view.leaf) this.desk.look({ leaf: name });
+  };
+
+  /** Undo and redo everywhere but in a field, which has its own. */
+  private onKey = (event: KeyboardEvent) => {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+    const field = event.composedPath()[0];
+    if (field instanceof HTMLInputElement || field instanceof HTMLTextAreaElement || field instanceof HTMLSelectElement)
+      return;
+    const key = event.key.toLowerCase();
+    if (key === "z" && !event.shiftKey) this.desk.undo();
+    else if (key === "y" || (key === "z" && event.shiftKey)) this.desk.redo();
+    else return;
+    event.preventDefault();
+  };
+
+  private onLeave = (event: BeforeUnloadEvent) => {
+    const kind = this.desk.keeping?.kind;
+    if (kind === "keeping" || kind === "failed") event.preventDefault();
+  };
+}
