@@ -5,7 +5,7 @@ export const numberFieldStyles = css`
     display: block;
     font: inherit;
     font-variant-numeric: tabular-nums;
-    color: var(--fw-ink, #25221c);
+    color: var(--ink);
   }
   :host([hidden]) {
     display: none;
@@ -31,9 +31,9 @@ export const numberFieldStyles = css`
     box-sizing: border-box;
     min-height: 28px;
     color: inherit;
-    border: 1px solid var(--fw-rule-2, #b9ae98);
+    border: 1px solid var(--rule-2);
     border-radius: 0;
-    background: var(--fw-paper, #f7f3ea);
+    background: var(--paper);
   }
   input {
     width: var(--fw-number-width, 5rem);
@@ -42,33 +42,34 @@ export const numberFieldStyles = css`
     font-variant-numeric: inherit;
   }
   select {
-    padding: 3px 2px;
-    color: var(--fw-ink-2, #6a6355);
+    padding: 3px 0;
+    margin-left: -4px;
+    color: var(--ink-2);
     background: none;
-    border-color: transparent transparent var(--fw-rule-2, #b9ae98);
+    border-color: transparent transparent var(--rule-2);
     max-width: 7rem;
   }
   option {
-    color: var(--fw-ink, #25221c);
-    background: var(--fw-sheet, #fffdf7);
+    color: var(--ink);
+    background: var(--sheet);
   }
   input:focus-visible,
   select:focus-visible {
-    outline: 2px solid var(--fw-focus, #25221c);
+    outline: 2px solid var(--focus);
     outline-offset: 1px;
   }
   input[aria-invalid="true"] {
-    border-color: var(--fw-warn, #8a5a00);
-    box-shadow: inset 0 -2px 0 var(--fw-warn, #8a5a00);
+    border-color: var(--warn);
+    box-shadow: inset 0 -2px 0 var(--warn);
   }
   input:disabled,
   input:read-only {
-    color: var(--fw-ink-2, #6a6355);
+    color: var(--ink-2);
     background: none;
   }
   .unit,
   .note {
-    color: var(--fw-ink-2, #6a6355);
+    color: var(--ink-2);
     font-size: 12px;
   }
   .note,
@@ -80,7 +81,7 @@ export const numberFieldStyles = css`
   }
   .error,
   .unusual {
-    border-left: 3px solid var(--fw-warn, #8a5a00);
+    border-left: 3px solid var(--warn);
     padding-left: 8px;
   }
 `;

@@ -168,6 +168,14 @@ test("an emptied field says null, unless it is required", async () => {
   expect(field.value).toBe(2);
 });
 
+test("a field for whole numbers refuses a part of one", async () => {
+  const field = await mount(html`<fw-number-field label="Cylinders" decimals="0" value="2" whole></fw-number-field>`);
+  await box("Cylinders").fill("2.5");
+  await userEvent.keyboard("{Enter}");
+  await expect.element(page.getByRole("alert")).toHaveTextContent("Give a whole number.");
+  expect(field.value).toBe(2);
+});
+
 test("doubts a figure that is possible but unusual", async () => {
   await mount(
     html`<fw-number-field label="Rail" unit="kPa" decimals="0" value="43" .usual=${[200, 600]} hint="Above the air outside." basis="estimated"></fw-number-field>`,

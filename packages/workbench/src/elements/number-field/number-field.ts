@@ -1,6 +1,7 @@
 import { canonicalUnit, convertUnit } from "@fuelwright/table-core";
 import { html, LitElement, nothing, type PropertyValues } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
+import { elementTokens } from "../tokens.ts";
 import { numberFieldStyles } from "./number-field.styles.ts";
 import { readNumber } from "./read-number.ts";
 import { shownDecimals, shownNumber } from "./shown-decimals.ts";
@@ -48,7 +49,7 @@ const numberOrNull = (text: string | null) => (text === null || text.trim() === 
 export class NumberField extends LitElement {
   static readonly formAssociated = true;
   static override readonly shadowRootOptions = { ...LitElement.shadowRootOptions, delegatesFocus: true };
-  static override styles = numberFieldStyles;
+  static override styles = [elementTokens, numberFieldStyles];
 
   /** What the figure is, in a few words. */
   @property() label = "";
@@ -77,6 +78,8 @@ export class NumberField extends LitElement {
   @property({ type: Number, attribute: "density-kg-per-l" }) densityKgPerL: number | null = null;
   /** Name under which a form gets the value. */
   @property({ reflect: true }) name = "";
+  /** Only whole numbers are taken. */
+  @property({ type: Boolean }) whole = false;
   /** An empty field is refused. */
   @property({ type: Boolean }) required = false;
   @property({ type: Boolean }) disabled = false;
@@ -230,6 +233,7 @@ export class NumberField extends LitElement {
       return refuse(`${sayUnit(unit)} does not say ${this.label || "this"}; use ${sayUnit(this.typedUnit)}.`);
     const value = unit === this.unit ? typed.number : convertUnit(typed.number, unit, this.unit, this.density);
     const { min, max } = this;
+    if (this.whole && !Number.isInteger(value)) return refuse("Give a whole number.");
     if (min !== null && value < min)
       return refuse(`At least ${this.limit(min, Math.ceil)}. Check the figure and its unit.`);
     if (max !== null && value > max)
