@@ -1,19 +1,12 @@
 import { html, LitElement, nothing } from "lit";
 import { customElement, state } from "lit/decorators.js";
 import { elementTokens } from "../elements/tokens.ts";
-import "../leaves/build/build-leaf.ts";
-import "../leaves/evidence/evidence-leaf.ts";
-import "../leaves/handover/handover-leaf.ts";
 import { pageStyles } from "../leaves/page-styles.ts";
 import "../leaves/table/table-leaf.ts";
-import "../leaves/what-if/what-if-leaf.ts";
 import { demoJob } from "../store/demo-job.ts";
 import { Desk, type Leaf, leaves } from "../store/desk.ts";
 import { DeskController } from "../store/desk-controller.ts";
 import { Keeping } from "./keep-the-job.ts";
-import "./jobs-dialog.ts";
-import "./keys-dialog.ts";
-import "./preferences-dialog.ts";
 import { workbenchStyles } from "./workbench.styles.ts";
 
 const leafNames: Record<Leaf, string> = {
@@ -23,6 +16,18 @@ const leafNames: Record<Leaf, string> = {
   "what-if": "What if",
   handover: "Handover",
 };
+
+/** What is not on the first page comes when it is asked for; the names are its elements. */
+const parts = {
+  build: () => import("../leaves/build/build-leaf.ts"),
+  evidence: () => import("../leaves/evidence/evidence-leaf.ts"),
+  "what-if": () => import("../leaves/what-if/what-if-leaf.ts"),
+  handover: () => import("../leaves/handover/handover-leaf.ts"),
+  jobs: () => import("./jobs-dialog.ts"),
+  preferences: () => import("./preferences-dialog.ts"),
+  keys: () => import("./keys-dialog.ts"),
+} as const;
+type Part = keyof typeof parts;
 
 const isLeaf = (name: string): name is Leaf => (leaves as readonly string[]).includes(name);
 
@@ -38,6 +43,7 @@ export class Workbench extends LitElement {
   readonly desk = new Desk(demoJob(), localStorage);
   readonly keeping = new Keeping(this.desk);
   @state() private dialog: "jobs" | "preferences" | "keys" | null = null;
+  @state() private here: ReadonlySet<Part> = new Set();
 
   constructor() {
     super();
@@ -114,8 +120,16 @@ export class Workbench extends LitElement {
     `;
   }
 
+  /** Whether a part can be shown; if not yet, it is fetched, and the page drawn again when it is there. */
+  private has(part: Part): boolean {
+    if (this.here.has(part)) return true;
+    void parts[part]().then(() => (this.here = new Set([...this.here, part])));
+    return false;
+  }
+
   private leaf(leaf: Leaf) {
     const { desk } = this;
+    if (leaf !== "table" && !this.has(leaf)) return nothing;
     switch (leaf) {
       case "build":
         return html`<fw-build-leaf .desk=${desk}></fw-build-leaf>`;
@@ -143,6 +157,7 @@ export class Workbench extends LitElement {
 
   private dialogs() {
     const close = () => (this.dialog = null);
+    if (this.dialog && !this.has(this.dialog)) return nothing;
     if (this.dialog === "jobs")
       return html`<fw-jobs-dialog .desk=${this.desk} .keeping=${this.keeping} @close=${close}></fw-jobs-dialog>`;
     if (this.dialog === "preferences")

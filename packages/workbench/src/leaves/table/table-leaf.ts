@@ -23,13 +23,11 @@ import { DeskController } from "../../store/desk-controller.ts";
 import { cellDisplay } from "../../store/display.ts";
 import { sayStep } from "../../store/say-step.ts";
 import { pageStyles } from "../page-styles.ts";
-import "./bring-in.ts";
 import { CeilingsOf, type TableCeilings } from "./ceilings-of.ts";
 import { ColoursOf } from "./colours-of.ts";
 import { fillForm } from "./forms/index.ts";
-import { pastedStep, typedStep } from "./grid-steps.ts";
 import { readLine } from "./read-line.ts";
-import "./scheme-dialog.ts";
+import { typedStep } from "./typed-step.ts";
 import "./step-card.ts";
 import type { StepCard } from "./step-card.ts";
 import { tableLeafStyles } from "./table-leaf.styles.ts";
@@ -88,7 +86,7 @@ export class TableLeaf extends LitElement {
           ></fw-step-strip>
         </section>
         <aside>
-          <fw-step-card .desk=${desk} @fw-bring-in=${() => (this.dialog = "bring-in")}></fw-step-card>
+          <fw-step-card .desk=${desk} @fw-bring-in=${() => this.openDialog("bring-in")}></fw-step-card>
         </aside>
       </div>
       ${
@@ -99,6 +97,11 @@ export class TableLeaf extends LitElement {
             : nothing
       }
     `;
+  }
+
+  private async openDialog(dialog: "bring-in" | "scheme") {
+    await (dialog === "bring-in" ? import("./bring-in.ts") : import("./scheme-dialog.ts"));
+    this.dialog = dialog;
   }
 
   private closeDialog = () => {
@@ -131,7 +134,7 @@ export class TableLeaf extends LitElement {
         <fw-change-legend .colours=${this.colours.of(desk.job.scheme, this.colours.changeOf(table, before))}
           .lessWords=${table.quantity === "lambda" ? "richer" : "less fuel"}
           .moreWords=${table.quantity === "lambda" ? "leaner" : "more fuel"}></fw-change-legend>
-        <button class="word" @click=${() => (this.dialog = "scheme")}>Colours</button>
+        <button class="word" @click=${() => this.openDialog("scheme")}>Colours</button>
       </span>
     </div>`;
   }
@@ -183,7 +186,7 @@ export class TableLeaf extends LitElement {
       <h2>No table yet</h2>
       <p>Open a CSV or TSV file with rpm along one side and load along the other, drop it here, or paste cells from a
         spreadsheet. What is recognised is shown before anything is taken over.</p>
-      <button class="main" @click=${() => (this.dialog = "bring-in")}>Bring in a table</button>
+      <button class="main" @click=${() => this.openDialog("bring-in")}>Bring in a table</button>
     </div>`;
   }
 
@@ -297,10 +300,11 @@ export class TableLeaf extends LitElement {
       });
   };
 
-  private onPaste = (event: PasteTextEvent) => {
+  private onPaste = async (event: PasteTextEvent) => {
     const { desk } = this;
     const { table } = desk;
     if (!table) return;
+    const { pastedStep } = await import("./pasted-step.ts");
     desk.attempt(() => {
       const { step, question } = pastedStep(desk, table, event);
       desk.bench.preview(step);
@@ -343,7 +347,7 @@ export class TableLeaf extends LitElement {
   private onDrop = (event: DragEvent) => {
     event.preventDefault();
     this.dropped = event.dataTransfer?.files[0] ?? null;
-    if (this.dropped) this.dialog = "bring-in";
+    if (this.dropped) void this.openDialog("bring-in");
   };
 }
 
