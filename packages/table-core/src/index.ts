@@ -1,38 +1,6 @@
 // values
 
-export { type Axis, type AxisSpec, createAxis, MOST_BREAKPOINTS, sameAxis, singleRow } from "./values/axis.ts";
-export type { Assumption, Basis } from "./values/basis.ts";
-export { type ErrorDetails, FuelwrightError, within } from "./values/errors.ts";
-export {
-  cellPlace,
-  cellRows,
-  createStorage,
-  createTable,
-  type FuelTable,
-  type FuelTableSpec,
-  type Storage,
-  withCells,
-} from "./values/fuel-table.ts";
-export {
-  type AxisQuantity,
-  axisQuantities,
-  type CellQuantity,
-  cellQuantities,
-  loadQuantities,
-  type QuantityInfo,
-} from "./values/quantities.ts";
-export {
-  createRegion,
-  editWeights,
-  everywhere,
-  type Range,
-  type Region,
-  type RegionBox,
-  regionWeight,
-  regionWeights,
-} from "./values/region.ts";
-export { canonicalUnit, convertUnit, type Dimension, dimensionOf, knownUnits } from "./values/units.ts";
-
+export { prepareExpressions } from "#expression-engine";
 // lookup
 export { type AxisIndex, axisIndex, findBreakpoint } from "./lookup/axis-index.ts";
 export { type BilinearWeights, bilinearWeights } from "./lookup/bilinear-weights.ts";
@@ -87,11 +55,18 @@ export {
 export { type RetargetMixture, type RetargetReport, retargetMixture } from "./fuel/retarget-mixture.ts";
 export { type MixtureScale, readMixture, sayMixture } from "./fuel/say-mixture.ts";
 export { type AirDescription, type Composition, stoichiometricRatio } from "./fuel/stoichiometric-ratio.ts";
-
 // air
 export { airCharge, type ChargeConditions, volumetricEfficiency } from "./air/air-charge.ts";
 export { type CorrectedPower, correctPower, type PowerStandard } from "./air/correct-power.ts";
 export { saturationPressure, vapourPressure, vapourShare } from "./air/humidity.ts";
+export {
+  CHOKED_FLUX_COEFFICIENT,
+  CRITICAL_PRESSURE_RATIO,
+  type IsentropicRatios,
+  isentropicRatios,
+  type NozzleFlow,
+  nozzleFlow,
+} from "./air/nozzle.ts";
 export { barometricPressure, type Place } from "./air/place.ts";
 export { pressureAltitude, type StandardAir, standardAtmosphere } from "./air/standard-atmosphere.ts";
 export { type Build, type BuildSpec, createBuild, type Planning } from "./build/build.ts";

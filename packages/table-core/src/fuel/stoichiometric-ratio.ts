@@ -14,19 +14,20 @@ const HYDROGEN = 1.008;
 const OXYGEN = 15.999;
 
 /**
- * Kilograms of air that hold one kmol of oxygen, in the three usual ways of describing air.
+ * Kilograms of air that hold one kmol of oxygen, in the three usual ways of describing air, and the atomic mass of oxygen
+ * that goes with each.
  *
  * `real`: dry air of molar mass 28.9651159 with 20.9476 % oxygen (NASA Glenn composition). `3.76`: O2 + 3.76 N2.
- * `3.773`: O2 + 3.773 atmospheric nitrogen of 28.16 kg/kmol (Heywood 1988, ch. 3).
+ * `3.773`: O2 + 3.773 atmospheric nitrogen of 28.16 kg/kmol, oxygen taken as 16 (Heywood 1988, ch. 3).
  */
-const airPerOxygen = {
-  real: 28.9651159 / 0.209476,
-  "3.76": 2 * OXYGEN + 3.76 * 2 * 14.007,
-  "3.773": 32 + 3.773 * 28.16,
+const airs = {
+  real: { perOxygen: 28.9651159 / 0.209476, oxygenMass: OXYGEN },
+  "3.76": { perOxygen: 2 * OXYGEN + 3.76 * 2 * 14.007, oxygenMass: OXYGEN },
+  "3.773": { perOxygen: 2 * 16 + 3.773 * 28.16, oxygenMass: 16 },
 } as const;
 
 /** How air is described: it is worth 0.7 % of the ratio, so say which one is used. */
-export type AirDescription = keyof typeof airPerOxygen;
+export type AirDescription = keyof typeof airs;
 
 /**
  * Kilograms of dry air that burn one kilogram of the fuel completely, from its composition.
@@ -41,17 +42,18 @@ export function stoichiometricRatio(
   composition: Composition,
   { air = "real" }: { readonly air?: AirDescription } = {},
 ): number {
-  requireOneOf("stoichiometricRatio: air", air, Object.keys(airPerOxygen) as AirDescription[]);
+  requireOneOf("stoichiometricRatio: air", air, Object.keys(airs) as AirDescription[]);
   const { carbon, hydrogen, oxygen } = createComposition(composition, "stoichiometricRatio");
   const oxygenMoles = carbon + hydrogen / 4 - oxygen / 2;
-  const fuelMass = molarMass({ carbon, hydrogen, oxygen });
+  const { perOxygen, oxygenMass } = airs[air];
+  const fuelMass = CARBON * carbon + HYDROGEN * hydrogen + oxygenMass * oxygen;
   if (oxygenMoles <= 0)
     throw new FuelwrightError(
       "bad-composition",
       `stoichiometricRatio: a fuel with carbon ${carbon}, hydrogen ${hydrogen}, oxygen ${oxygen} needs no air; check the composition`,
       { carbon, hydrogen, oxygen },
     );
-  return (oxygenMoles * airPerOxygen[air]) / fuelMass;
+  return (oxygenMoles * perOxygen) / fuelMass;
 }
 
 /** kg/kmol of the formula as written. */
