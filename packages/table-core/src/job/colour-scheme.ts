@@ -63,10 +63,10 @@ function requireColour(where: string, value: unknown): string {
 
 /** The scheme a new job starts with. */
 export const defaultScheme: ColourScheme = createColourScheme({
-  name: "Copper and verdigris",
-  less: "#2b8577",
+  name: "Verdigris and rust",
+  less: "#3f9c8c",
   middle: "paper",
-  more: "#b4592d",
+  more: "#d0693a",
   span: { kind: "symmetrical" },
   steps: 0,
 });

@@ -92,6 +92,7 @@ export const pageStyles = css`
     max-width: 100%;
   }
   textarea {
+    display: block;
     width: 100%;
     resize: vertical;
   }

@@ -23,7 +23,9 @@ export const stepStripStyles = css`
     display: flex;
   }
   .step {
-    display: block;
+    display: flex;
+    flex-direction: column;
+    justify-content: flex-start;
     min-width: 132px;
     max-width: 240px;
     text-align: left;

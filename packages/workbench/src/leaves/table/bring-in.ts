@@ -15,6 +15,7 @@ import {
 } from "@fuelwright/table-core";
 import { css, html, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
+import { live } from "lit/directives/live.js";
 import { bringInTable } from "../../store/commands.ts";
 import type { Desk } from "../../store/desk.ts";
 import { figure } from "../../store/display.ts";
@@ -147,7 +148,7 @@ export class BringIn extends PageDialog {
       <td>${
         choices.length > 1
           ? html`<select aria-label=${label} @change=${(event: Event) => this.hint({ [key]: choices[(event.target as HTMLSelectElement).selectedIndex] } as TableTextHints)}>
-              ${choices.map((choice, at) => html`<option ?selected=${at === 0}>${say(choice)}</option>`)}</select>`
+              ${choices.map((choice, at) => html`<option .selected=${live(at === 0)}>${say(choice)}</option>`)}</select>`
           : say(choices[0] ?? "")
       }</td>
       <td class="quiet">${found.sure ? nothing : html`<strong class="guess">a guess: </strong>`}${found.reason}</td></tr>`;

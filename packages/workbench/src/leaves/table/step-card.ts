@@ -5,6 +5,7 @@ import { elementTokens } from "../../elements/tokens.ts";
 import {
   addStep,
   annotateStep,
+  type Command,
   changeStep,
   deleteStep,
   forgetNamedState,
@@ -18,6 +19,7 @@ import type { Desk } from "../../store/desk.ts";
 import { DeskController } from "../../store/desk-controller.ts";
 import { sayStep } from "../../store/say-step.ts";
 import { pageStyles } from "../page-styles.ts";
+import "./find-cells.ts";
 import { regionFields } from "./forms/fields.ts";
 import { formOf, forms, groups } from "./forms/index.ts";
 import type { FormContext, StepForm } from "./forms/step-form.ts";
@@ -63,7 +65,7 @@ export class StepCard extends LitElement {
 
   protected override render() {
     const { draft } = this.desk.bench;
-    return html`<section class="sheet" aria-label="Step">${draft ? this.open(draft.step) : this.offers()}</section>`;
+    return html`<section class="sheet" aria-label="Step" @keydown=${this.onKey}>${draft ? this.open(draft.step) : this.offers()}</section>`;
   }
 
   private offers() {
@@ -80,6 +82,7 @@ export class StepCard extends LitElement {
             )}</div>`
           : nothing;
       })}
+      ${table ? html`<fw-find-cells .desk=${desk}></fw-find-cells>` : nothing}
       <h3>Tables</h3>
       <div class="offers">
         <button class="word" ?disabled=${desk.readOnly !== null}
@@ -160,28 +163,40 @@ export class StepCard extends LitElement {
     desk.perform(reopened ? changeStep(step, `Change ${title}`) : addStep(step, title));
   }
 
+  /** Changes something about the open step that is not its settings; it stays open. */
+  private amend(id: string, command: Command) {
+    const { desk } = this;
+    if (!desk.perform(command)) return;
+    const step = desk.job.steps.find((other) => other.id === id);
+    if (step) desk.attempt(() => desk.bench.preview(step));
+  }
+
+  private onKey = (event: KeyboardEvent) => {
+    if (event.key === "Escape" && !event.defaultPrevented && this.desk.bench.draft) this.desk.bench.closeDraft();
+  };
+
   private more(step: Step, number: number, title: string) {
     const { desk } = this;
     const name = `step ${number}, ${title}`;
     const named = desk.job.named.find(({ after }) => after === step.id);
     return html`<details><summary>Note, order, name, branch</summary>
       <label>Why<textarea rows="2" maxlength="2000" .value=${step.note}
-        @change=${(event: Event) => desk.perform(annotateStep(step.id, (event.target as HTMLTextAreaElement).value, name))}></textarea></label>
+        @change=${(event: Event) => this.amend(step.id, annotateStep(step.id, (event.target as HTMLTextAreaElement).value, name))}></textarea></label>
       <div class="do">
-        <button @click=${() => desk.perform(switchStep(step.id, !step.on, name))}>${step.on ? "Switch off" : "Switch on"}</button>
-        <button ?disabled=${number === 1} @click=${() => desk.perform(moveStep(step.id, number - 2, name))}>Earlier</button>
-        <button ?disabled=${number === desk.job.steps.length} @click=${() => desk.perform(moveStep(step.id, number, name))}>Later</button>
+        <button @click=${() => this.amend(step.id, switchStep(step.id, !step.on, name))}>${step.on ? "Switch off" : "Switch on"}</button>
+        <button ?disabled=${number === 1} @click=${() => this.amend(step.id, moveStep(step.id, number - 2, name))}>Earlier</button>
+        <button ?disabled=${number === desk.job.steps.length} @click=${() => this.amend(step.id, moveStep(step.id, number, name))}>Later</button>
         <button @click=${() => desk.perform(deleteStep(step.id, name))}>Delete</button>
         <button @click=${() => this.dispatchEvent(new CustomEvent("fw-branch", { bubbles: true, composed: true, detail: { after: step.id } }))}>Branch from here</button>
       </div>
       ${
         named
           ? html`<div class="row">The state after it is named ${named.name}
-              <button @click=${() => desk.perform(forgetNamedState(named.name))}>Forget the name</button></div>`
+              <button @click=${() => this.amend(step.id, forgetNamedState(named.name))}>Forget the name</button></div>`
           : html`<div class="row"><label>Name this state <input size="14" maxlength="60" .value=${this.naming}
               @input=${(event: Event) => (this.naming = (event.target as HTMLInputElement).value)} /></label>
               <button ?disabled=${!this.naming.trim()} @click=${() => {
-                desk.perform(nameState(this.naming.trim(), step.id));
+                this.amend(step.id, nameState(this.naming.trim(), step.id));
                 this.naming = "";
               }}>Name</button></div>`
       }</details>`;

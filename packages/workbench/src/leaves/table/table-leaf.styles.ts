@@ -40,6 +40,11 @@ export const tableLeafStyles = css`
     align-items: center;
     white-space: nowrap;
   }
+  fw-change-legend {
+    flex: none;
+    min-width: max-content;
+    --fw-legend-bar: 120px;
+  }
   .hidden {
     position: absolute;
     width: 1px;

@@ -1,6 +1,7 @@
 import { type FuelTable, FuelwrightError, type Region } from "@fuelwright/table-core";
 import { html, LitElement, nothing } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
+import { live } from "lit/directives/live.js";
 import "../../elements/change-legend/change-legend.ts";
 import "../../elements/fuel-grid/fuel-grid.ts";
 import type { CellMark } from "../../elements/fuel-grid/cell-marks.ts";
@@ -86,7 +87,8 @@ export class TableLeaf extends LitElement {
           ></fw-step-strip>
         </section>
         <aside>
-          <fw-step-card .desk=${desk} @fw-bring-in=${() => this.openDialog("bring-in")}></fw-step-card>
+          <fw-step-card .desk=${desk} @fw-show-region=${(event: CustomEvent<Region>) => this.showRegion(event.detail)}
+            @fw-bring-in=${() => this.openDialog("bring-in")}></fw-step-card>
         </aside>
       </div>
       ${
@@ -120,14 +122,14 @@ export class TableLeaf extends LitElement {
     return html`<div class="line">
       <label><span class="hidden">Table</span>
         <select class="which" @change=${(event: Event) => desk.look({ table: tables[(event.target as HTMLSelectElement).selectedIndex]!.id })}>
-          ${tables.map(({ id, name, quantity }) => html`<option ?selected=${id === table.id}>${name}, ${quantity.replaceAll("-", " ")}</option>`)}
+          ${tables.map(({ id, name, quantity }) => html`<option .selected=${live(id === table.id)}>${name}, ${quantity.replaceAll("-", " ")}</option>`)}
         </select></label>
       <span class="quiet">${axes}</span>
       <label class="quiet compare">change since
         <select @change=${(event: Event) => this.compareWith(event)} ?disabled=${desk.bench.draft !== null}>
           ${this.comparisons().map(
             ([key, words]) =>
-              html`<option value=${key} ?selected=${key === keyOf(desk.view.against)}>${words}</option>`,
+              html`<option value=${key} .selected=${live(key === keyOf(desk.view.against))}>${words}</option>`,
           )}
         </select></label>
       <span class="legend">
@@ -332,6 +334,7 @@ export class TableLeaf extends LitElement {
         if (desk.bench.draft?.step.id === step.id) return desk.bench.closeDraft();
         desk.look({ after: null, ...(step.table !== undefined && { table: step.table }) });
         desk.attempt(() => desk.bench.preview(step));
+        this.showRegion((step.settings as { region?: Region }).region);
         return;
       case "switch":
         desk.perform(switchStep(step.id, detail.on, name));
@@ -343,6 +346,11 @@ export class TableLeaf extends LitElement {
         desk.perform(moveStep(step.id, detail.to, name));
     }
   };
+
+  /** Chooses the cells of a region, once the grid shows the table it is of. */
+  private showRegion(region: Region | undefined) {
+    if (region) void this.updateComplete.then(() => this.grid?.showRegion(region));
+  }
 
   private onDrop = (event: DragEvent) => {
     event.preventDefault();

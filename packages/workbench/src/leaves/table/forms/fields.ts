@@ -1,5 +1,6 @@
 import type { Region } from "@fuelwright/table-core";
 import { html, nothing, type TemplateResult } from "lit";
+import { live } from "lit/directives/live.js";
 import "../../../elements/number-field/number-field.ts";
 import type { ValueChangeEvent } from "../../../elements/number-field/number-field.ts";
 import type { Desk } from "../../../store/desk.ts";
@@ -62,7 +63,7 @@ export function choiceField<T extends string>(
 ): TemplateResult {
   return html`<label class="row">${label}
       <select @change=${(event: Event) => change(choices[(event.target as HTMLSelectElement).selectedIndex]![0])}>
-        ${choices.map(([choice, words]) => html`<option ?selected=${choice === value}>${words}</option>`)}
+        ${choices.map(([choice, words]) => html`<option .selected=${live(choice === value)}>${words}</option>`)}
       </select></label>
     ${hint ? html`<p class="quiet">${hint}</p>` : nothing}`;
 }
