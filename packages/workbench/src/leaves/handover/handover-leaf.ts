@@ -89,8 +89,9 @@ export class HandoverLeaf extends LitElement {
   }
 
   protected override render() {
-    const tables = Object.values(this.desk.shown.tables);
-    const table = tables.find(({ id }) => id === this.which) ?? this.desk.table ?? tables[0];
+    const tables = Object.values(this.desk.bench.replay.state.tables);
+    const chosen = this.which ?? this.desk.view.table;
+    const table = tables.find(({ id }) => id === chosen) ?? tables[0];
     return html`<div class="columns">
       <div class="exports">${table ? this.exports(table, tables) : this.nothingYet()}</div>
       ${this.card(table)}
@@ -206,10 +207,12 @@ export class HandoverLeaf extends LitElement {
   }
 
   private card(table: FuelTable | undefined) {
-    const { job, bench, shown } = this.desk;
-    const { build } = shown;
+    const { job, bench } = this.desk;
+    // What is kept: neither a step being made nor an earlier state that the Table leaf looks at.
+    const { state } = bench.replay;
+    const { build } = state;
     const source = job.build;
-    const sentences = table ? this.ceilings.at(this.desk, table).sentences : [];
+    const sentences = table ? this.ceilings.at({ job, shown: state, compared: state }, table).sentences : [];
     return html`<section class="sheet card" aria-label="First-start card">
       <h2>${job.name}: first start</h2>
       <p class="quiet">${job.invented ? "Every figure is invented. " : ""}${job.about}</p>

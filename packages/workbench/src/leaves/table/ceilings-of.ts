@@ -33,7 +33,7 @@ export class CeilingsOf {
   private key: readonly unknown[] = [];
   private last: TableCeilings | null = null;
 
-  at(desk: Desk, table: FuelTable): TableCeilings {
+  at(desk: Pick<Desk, "job" | "shown" | "compared">, table: FuelTable): TableCeilings {
     const { shown, compared } = desk;
     const { roles } = desk.job;
     const key = [shown, compared, table, roles];
