@@ -1,5 +1,6 @@
 import { html } from "lit";
 import { customElement, property } from "lit/decorators.js";
+import { live } from "lit/directives/live.js";
 import { PageDialog } from "../leaves/page-dialog.ts";
 import type { Desk } from "../store/desk.ts";
 import { DeskController } from "../store/desk-controller.ts";
@@ -55,7 +56,7 @@ export class PreferencesDialog extends PageDialog {
     const now = this.desk.preferences[key];
     return html`<label class="row">${label}
       <select @change=${(event: Event) => this.pick(key, choices, (event.target as HTMLSelectElement).selectedIndex)}>
-        ${choices.map(([value, words]) => html`<option ?selected=${value === now}>${words}</option>`)}
+        ${choices.map(([value, words]) => html`<option .selected=${live(value === now)}>${words}</option>`)}
       </select></label>`;
   }
 

@@ -1,6 +1,7 @@
 import { canonicalUnit, convertUnit } from "@fuelwright/table-core";
 import { html, LitElement, nothing, type PropertyValues } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
+import { live } from "lit/directives/live.js";
 import { elementTokens } from "../tokens.ts";
 import { numberFieldStyles } from "./number-field.styles.ts";
 import { readNumber } from "./read-number.ts";
@@ -165,7 +166,7 @@ export class NumberField extends LitElement {
       ${choices.map(
         (unit) => html`<option
           value=${unit}
-          ?selected=${unit === this.typedUnit}
+          .selected=${live(unit === this.typedUnit)}
           ?disabled=${!this.converts(unit)}
           title=${this.converts(unit) ? nothing : "needs the fuel's density"}
         >
