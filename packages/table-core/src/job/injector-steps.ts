@@ -8,6 +8,7 @@ import type { FuelTable } from "../values/fuel-table.ts";
 import { finite, identifier, positive, region } from "./shapes.ts";
 import type { JobState } from "./step.ts";
 import { defineStep, requireTable, type StepContext, withTable } from "./step-definition.ts";
+import { referredTable, tableReference } from "./table-steps.ts";
 
 const deadTimePoint = v.strictObject({ volts: positive, ms: finite, pressureKpa: v.exactOptional(positive) });
 
@@ -23,13 +24,11 @@ export const injectorShape = v.strictObject({
 });
 
 /** A mixture, as one lambda or as a lambda table, now (left out) or as it stood after a step. */
-const mixtureShape = v.union([positive, v.strictObject({ table: identifier, after: v.exactOptional(identifier) })]);
+const mixtureShape = v.union([positive, tableReference]);
 type Mixture = v.InferOutput<typeof mixtureShape>;
 
 function mixtureOf(mixture: Mixture, state: JobState, context: StepContext): number | FuelTable {
-  if (typeof mixture === "number") return mixture;
-  const place = mixture.after === undefined ? state : context.stateAt(mixture.after);
-  return requireTable("retarget-mixture", place, mixture.table);
+  return typeof mixture === "number" ? mixture : referredTable("retarget-mixture", mixture, state, context);
 }
 
 /** Steps that carry tables over to other parts or another mixture. */

@@ -1,5 +1,6 @@
 import { editSteps } from "./edit-steps.ts";
 import { injectorSteps } from "./injector-steps.ts";
+import { tableSteps } from "./table-steps.ts";
 
 /**
  * Every kind of step, in the order in which a tool may offer them.
@@ -7,4 +8,4 @@ import { injectorSteps } from "./injector-steps.ts";
  * A kind is named after the file of its operation. To add one: write the operation, define its step in the file of its
  * family, and it is known to `applyStep`, to `readJob` and to the types.
  */
-export const definitions = [...editSteps, ...injectorSteps] as const;
+export const definitions = [...editSteps, ...tableSteps, ...injectorSteps] as const;

@@ -50,6 +50,18 @@ const sayers: Sayers = {
     title: rpm.length * load.length === 1 ? "Type a cell" : "Paste a block",
     detail: `${load.length} × ${rpm.length} from ${figure(rpm[0]!)} rpm, ${figure(load[0]!)}`,
   }),
+  "blend-tables": ({ settings }, job) => {
+    const other = job.tables.find(({ id }) => id === settings.with.table)?.name ?? settings.with.table;
+    const { weight } = settings;
+    const how =
+      typeof weight === "number"
+        ? `${figure(100 * weight, 0)} %`
+        : `${figure(100 * weight.from[1], 0)} to ${figure(100 * weight.to[1], 0)} % along ${weight.along}`;
+    return {
+      title: `Blend in ${settings.with.after ? "an earlier state" : other}`,
+      detail: `${how}, ${sayRegion(settings.region)}`,
+    };
+  },
   "lock-cells": ({ settings }) => ({ title: "Lock", detail: sayRegion(settings.region) }),
   "unlock-cells": ({ settings }) => ({ title: "Unlock", detail: sayRegion(settings.region) }),
   "rescale-for-injectors": ({ settings }) => ({

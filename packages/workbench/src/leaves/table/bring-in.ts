@@ -2,6 +2,7 @@ import {
   type CellQuantity,
   cellQuantities,
   createTable,
+  expressionName,
   type FuelTable,
   FuelwrightError,
   loadQuantities,
@@ -310,14 +311,9 @@ function sample(table: FuelTable) {
   </tbody></table>`;
 }
 
+/** An id that can also stand in an expression. */
 function freeId(name: string, taken: ReadonlySet<string>): string {
-  const stem =
-    name
-      .normalize("NFKD")
-      .toLowerCase()
-      .replace(/[^a-z0-9]+/g, "_")
-      .replace(/^_+|_+$/g, "")
-      .slice(0, 40) || "table";
+  const stem = expressionName(name).toLowerCase().slice(0, 40);
   let id = stem;
   for (let number = 2; taken.has(id); number++) id = `${stem}_${number}`;
   return id;

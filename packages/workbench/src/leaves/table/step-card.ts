@@ -97,8 +97,9 @@ export class StepCard extends LitElement {
   }
 
   /** Starts a step of that form, if it can be started here. */
-  begin(form: StepForm): void {
+  async begin(form: StepForm): Promise<void> {
     const { desk } = this;
+    await form.prepare?.();
     const start = form.start(desk);
     if (typeof start === "string") {
       desk.say(start, "refused");

@@ -27,6 +27,8 @@ export interface StepForm<K extends StepKind = StepKind> {
   readonly group: "cells" | "table" | "parts";
   /** Settings to start with, or a sentence that says why it can't start here. */
   start(desk: Desk): { readonly table?: string; readonly settings: SettingsOf<K> } | string;
+  /** What has to be there before it can start. */
+  prepare?(): Promise<void>;
   fields(context: FormContext<K>): TemplateResult;
   /** What is told about the outcome: results, warnings. */
   outcome?(context: FormContext<K>): TemplateResult | null;

@@ -1,0 +1,35 @@
+import * as v from "valibot";
+import { blendTables } from "../cells/blend-tables.ts";
+import type { FuelTable } from "../values/fuel-table.ts";
+import { finite, identifier, withRegion } from "./shapes.ts";
+import type { JobState } from "./step.ts";
+import { requireTable, type StepContext, tableStep } from "./step-definition.ts";
+
+/** Another table of the job, as it is when the step is carried out, or as it stood after an earlier step. */
+export const tableReference = v.strictObject({ table: identifier, after: v.exactOptional(identifier) });
+
+/** The table that a reference means. @throws FuelwrightError `no-such-table`, `no-such-state` */
+export function referredTable(
+  kind: string,
+  { table, after }: v.InferOutput<typeof tableReference>,
+  state: JobState,
+  context: StepContext,
+): FuelTable {
+  return requireTable(kind, after === undefined ? state : context.stateAt(after), table);
+}
+
+const share = v.pipe(finite, v.minValue(0), v.maxValue(1));
+const rampPoint = v.strictTuple([finite, share]);
+
+/** Steps that look at a whole table, or at a second one. */
+export const tableSteps = [
+  tableStep(
+    "blend-tables",
+    withRegion({
+      with: tableReference,
+      weight: v.union([share, v.strictObject({ along: v.picklist(["rpm", "load"]), from: rampPoint, to: rampPoint })]),
+    }),
+    (table, settings, state, context) =>
+      blendTables(table, { ...settings, with: referredTable("blend-tables", settings.with, state, context) }),
+  ),
+] as const;
