@@ -35,7 +35,8 @@ export class ChangeLegend extends LitElement {
         gap: 2px var(--space-2);
       }
       i {
-        flex: 0 1 var(--fw-legend-bar, 150px);
+        flex: 0 1 auto;
+        width: var(--fw-legend-bar, 150px);
         min-width: 60px;
         height: 10px;
         border: var(--line) solid var(--rule);

@@ -2,6 +2,7 @@ import { type FuelTable, FuelwrightError, type Region } from "@fuelwright/table-
 import { html, LitElement, nothing } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
 import { live } from "lit/directives/live.js";
+import type { ChangeColours } from "../../colour/change-colours.ts";
 import "../../elements/change-legend/change-legend.ts";
 import "../../elements/fuel-grid/fuel-grid.ts";
 import type { CellMark } from "../../elements/fuel-grid/cell-marks.ts";
@@ -70,11 +71,12 @@ export class TableLeaf extends LitElement {
     const { table } = desk;
     const before = desk.before ?? table;
     const draft = desk.bench.draft;
+    const colours = table && before ? this.colours.of(desk.job.scheme, this.colours.changeOf(table, before)) : null;
     return html`
       <div class="leaf" @dragover=${(event: DragEvent) => event.preventDefault()} @drop=${this.onDrop}>
         <section class="board">
-          ${table && before ? this.topLine(table, before) : nothing}
-          ${table && before ? this.board(table, before) : this.empty()}
+          ${table && colours ? this.topLine(table, colours) : nothing}
+          ${table && before && colours ? this.board(table, before, colours) : this.empty()}
           ${table && before ? readLine(desk, table, before, this.hovered ?? desk.view.cell, this.ceilings.at(desk, table)) : nothing}
           ${table ? this.ceilingsLine(this.ceilings.at(desk, table)) : nothing}
           <fw-step-strip
@@ -95,7 +97,7 @@ export class TableLeaf extends LitElement {
         this.dialog === "bring-in"
           ? html`<fw-bring-in .desk=${desk} .file=${this.dropped} @close=${this.closeDialog}></fw-bring-in>`
           : this.dialog === "scheme"
-            ? html`<fw-scheme-dialog .desk=${desk} @close=${this.closeDialog}></fw-scheme-dialog>`
+            ? html`<fw-scheme-dialog .desk=${desk} .reach=${colours?.span} .lessWords=${wordsOf(table)[0]} .moreWords=${wordsOf(table)[1]} @close=${this.closeDialog}></fw-scheme-dialog>`
             : nothing
       }
     `;
@@ -111,10 +113,11 @@ export class TableLeaf extends LitElement {
     this.dropped = null;
   };
 
-  private topLine(table: FuelTable, before: FuelTable) {
+  private topLine(table: FuelTable, colours: ChangeColours) {
     const { desk } = this;
     const tables = Object.values(desk.shown.tables);
     const display = cellDisplay(table, desk.preferences, desk.shown.build.fuel);
+    const [less, more] = wordsOf(table);
     const axes =
       table.load.quantity === "single-row"
         ? `${display.unit || "factor"} over ${table.rpm.quantity.replaceAll("-", " ")} ${table.rpm.unit}`
@@ -133,24 +136,21 @@ export class TableLeaf extends LitElement {
           )}
         </select></label>
       <span class="legend">
-        <fw-change-legend .colours=${this.colours.of(desk.job.scheme, this.colours.changeOf(table, before))}
-          .lessWords=${table.quantity === "lambda" ? "richer" : "less fuel"}
-          .moreWords=${table.quantity === "lambda" ? "leaner" : "more fuel"}></fw-change-legend>
+        <fw-change-legend .colours=${colours} .lessWords=${less} .moreWords=${more}></fw-change-legend>
         <button class="word" @click=${() => this.openDialog("scheme")}>Colours</button>
       </span>
     </div>`;
   }
 
-  private board(table: FuelTable, before: FuelTable) {
+  private board(table: FuelTable, before: FuelTable, colours: ChangeColours) {
     const { desk } = this;
     const { preferences } = desk;
     const shown = cellDisplay(table, preferences, desk.shown.build.fuel);
     const display = { ...shown, read: (text: string) => shown.read(Number(text.replace("−", "-").replace(",", "."))) };
-    const change = this.colours.changeOf(table, before);
     return html`<fw-fuel-grid
       .table=${table}
       .earlier=${before}
-      .colours=${this.colours.of(desk.job.scheme, change)}
+      .colours=${colours}
       .shading=${preferences.shading}
       .marks=${this.marks(table)}
       .display=${display}
@@ -349,7 +349,12 @@ export class TableLeaf extends LitElement {
 
   /** Chooses the cells of a region, once the grid shows the table it is of. */
   private showRegion(region: Region | undefined) {
-    if (region) void this.updateComplete.then(() => this.grid?.showRegion(region));
+    if (!region) return;
+    void this.updateComplete.then(() => {
+      if (!this.grid) return;
+      this.grid.showRegion(region);
+      this.desk.look({ cell: this.grid.focused });
+    });
   }
 
   private onDrop = (event: DragEvent) => {
@@ -358,5 +363,9 @@ export class TableLeaf extends LitElement {
     if (this.dropped) void this.openDialog("bring-in");
   };
 }
+
+/** What a fall and a rise of a cell mean to the engine. */
+const wordsOf = (table: FuelTable | null): readonly [less: string, more: string] =>
+  table?.quantity === "lambda" ? ["richer", "leaner"] : ["less fuel", "more fuel"];
 
 const keyOf = (against: Against) => (typeof against === "string" ? against : against.after);
