@@ -25,7 +25,7 @@ const demoBuild: BuildSpec = {
   fuel: fuels.petrol,
   injectors: {
     name: "first set, as built",
-    flowGramsPerSecond: 2.9,
+    flowGramsPerSecond: 2.3,
     ratedPressureKpa: 300,
     deadTime: [
       { volts: 9, ms: 1.86 },
@@ -65,7 +65,7 @@ function pulseAt(r: number, l: number): number {
   const efficiency = 0.58 + 0.29 * Math.exp(-(((r - 4100) / 2400) ** 2)) + 0.035 * Math.sin(r / 640 + l / 33);
   const airMg = (efficiency * l * 542.5) / (0.287 * 318);
   const massMg = airMg / (14.6 * targetAt(r, l));
-  const flow = 2.9 * Math.sqrt((401.3 - l) / 300);
+  const flow = 2.3 * Math.sqrt((401.3 - l) / 300);
   const off = r === 2600 && l === 50 ? 1.045 : r === 4500 && l === 80 ? 0.965 : 1;
   return Math.round((massMg / flow + 0.91) * off * 100) / 100;
 }
@@ -108,7 +108,7 @@ export function demoJob(): Job {
           tables: ["fuel"],
           to: {
             name: "larger set",
-            flowGramsPerSecond: 3.85,
+            flowGramsPerSecond: 3.05,
             ratedPressureKpa: 300,
             deadTime: [
               { volts: 9, ms: 2.04 },
@@ -128,9 +128,9 @@ export function demoJob(): Job {
         kind: "retarget-mixture",
         table: "fuel",
         settings: {
-          region: { rpm: [2600, 6800], load: [80, 100], feather: { rpm: 600, load: 15 } },
+          region: { rpm: [2600, 6800], load: [90, 100], feather: { rpm: 600, load: 20 } },
           from: { table: "target" },
-          to: 0.86,
+          to: 0.85,
           target: "target",
         },
         on: true,

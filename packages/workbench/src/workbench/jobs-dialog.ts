@@ -52,7 +52,7 @@ export class JobsDialog extends PageDialog {
       ${this.jobs.map(
         (
           kept,
-        ) => html`<div class="row"><span>${kept.name}<br /><span class="quiet">${when(kept.changed)}, ${kept.entries} states</span></span>
+        ) => html`<div class="row"><span>${kept.name}<br /><span class="quiet">${when(kept.changed)}, ${kept.entries === 1 ? "1 state" : `${kept.entries} states`}</span></span>
           <span>${
             kept.id === job.id
               ? html`<span class="quiet">open</span> `
