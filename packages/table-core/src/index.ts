@@ -1,6 +1,17 @@
 // values
 
-export { prepareExpressions } from "#expression-engine";
+export { type BlendTables, blendTables, type WeightRamp } from "./cells/blend-tables.ts";
+export { compareSurfaces, type SurfaceComparison } from "./cells/compare-surfaces.ts";
+export { type CellChange, type Comparison, compareTables } from "./cells/compare-tables.ts";
+export { type LimitCells, limitCells } from "./cells/limit-cells.ts";
+export { lockCells, unlockCells } from "./cells/lock-cells.ts";
+export { type OffsetCells, offsetCells } from "./cells/offset-cells.ts";
+export { type PasteCells, pasteCells } from "./cells/paste-cells.ts";
+export { percentChange } from "./cells/percent-change.ts";
+export { regionOfCells } from "./cells/region-of-cells.ts";
+export { roughness } from "./cells/roughness.ts";
+export { type ScaleCells, scaleCells } from "./cells/scale-cells.ts";
+export { type SetCells, setCells } from "./cells/set-cells.ts";
 // lookup
 export { type AxisIndex, axisIndex, findBreakpoint } from "./lookup/axis-index.ts";
 export { type BilinearWeights, bilinearWeights } from "./lookup/bilinear-weights.ts";
@@ -10,16 +21,6 @@ export { type LookupPoints, lookupMany } from "./lookup/lookup-many.ts";
 export type { Outside } from "./lookup/outside.ts";
 
 // cells
-export { type CellChange, type Comparison, compareTables } from "./cells/compare-tables.ts";
-export { percentChange } from "./cells/percent-change.ts";
-export { roughness } from "./cells/roughness.ts";
-export { type LimitCells, limitCells } from "./cells/limit-cells.ts";
-export { lockCells, unlockCells } from "./cells/lock-cells.ts";
-export { type OffsetCells, offsetCells } from "./cells/offset-cells.ts";
-export { type PasteCells, pasteCells } from "./cells/paste-cells.ts";
-export { regionOfCells } from "./cells/region-of-cells.ts";
-export { type ScaleCells, scaleCells } from "./cells/scale-cells.ts";
-export { type SetCells, setCells } from "./cells/set-cells.ts";
 
 // fuel
 export type { CellNote } from "./fuel/cell-note.ts";
