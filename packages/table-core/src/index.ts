@@ -1,8 +1,13 @@
 // values
 
+export { prepareExpressions } from "#expression-engine";
 export { type BlendTables, blendTables, type WeightRamp } from "./cells/blend-tables.ts";
+export { checkExpression } from "./cells/check-expression.ts";
 export { compareSurfaces, type SurfaceComparison } from "./cells/compare-surfaces.ts";
 export { type CellChange, type Comparison, compareTables } from "./cells/compare-tables.ts";
+export { type EvaluateCells, evaluateCells } from "./cells/evaluate-cells.ts";
+export type { ExpressionFault } from "./cells/expression-fault.ts";
+export { expressionFunctions, expressionName, expressionVariables } from "./cells/expression-names.ts";
 export { type LimitCells, limitCells } from "./cells/limit-cells.ts";
 export { lockCells, unlockCells } from "./cells/lock-cells.ts";
 export { type OffsetCells, offsetCells } from "./cells/offset-cells.ts";
