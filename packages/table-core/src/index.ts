@@ -1,22 +1,38 @@
 // values
 
-export { prepareExpressions } from "#expression-engine";
-export { type BlendTables, blendTables, type WeightRamp } from "./cells/blend-tables.ts";
-export { checkExpression } from "./cells/check-expression.ts";
-export { compareSurfaces, type SurfaceComparison } from "./cells/compare-surfaces.ts";
-export { type CellChange, type Comparison, compareTables } from "./cells/compare-tables.ts";
-export { type EvaluateCells, evaluateCells } from "./cells/evaluate-cells.ts";
-export type { ExpressionFault } from "./cells/expression-fault.ts";
-export { expressionFunctions, expressionName, expressionVariables } from "./cells/expression-names.ts";
-export { type LimitCells, limitCells } from "./cells/limit-cells.ts";
-export { lockCells, unlockCells } from "./cells/lock-cells.ts";
-export { type OffsetCells, offsetCells } from "./cells/offset-cells.ts";
-export { type PasteCells, pasteCells } from "./cells/paste-cells.ts";
-export { percentChange } from "./cells/percent-change.ts";
-export { regionOfCells } from "./cells/region-of-cells.ts";
-export { roughness } from "./cells/roughness.ts";
-export { type ScaleCells, scaleCells } from "./cells/scale-cells.ts";
-export { type SetCells, setCells } from "./cells/set-cells.ts";
+export { type Axis, type AxisSpec, createAxis, MOST_BREAKPOINTS, sameAxis, singleRow } from "./values/axis.ts";
+export type { Assumption, Basis } from "./values/basis.ts";
+export { type ErrorDetails, FuelwrightError, within } from "./values/errors.ts";
+export {
+  cellPlace,
+  cellRows,
+  createStorage,
+  createTable,
+  type FuelTable,
+  type FuelTableSpec,
+  type Storage,
+  withCells,
+} from "./values/fuel-table.ts";
+export {
+  type AxisQuantity,
+  axisQuantities,
+  type CellQuantity,
+  cellQuantities,
+  loadQuantities,
+  type QuantityInfo,
+} from "./values/quantities.ts";
+export {
+  createRegion,
+  editWeights,
+  everywhere,
+  type Range,
+  type Region,
+  type RegionBox,
+  regionWeight,
+  regionWeights,
+} from "./values/region.ts";
+export { canonicalUnit, convertUnit, type Dimension, dimensionOf, knownUnits } from "./values/units.ts";
+
 // lookup
 export { type AxisIndex, axisIndex, findBreakpoint } from "./lookup/axis-index.ts";
 export { type BilinearWeights, bilinearWeights } from "./lookup/bilinear-weights.ts";
@@ -28,6 +44,7 @@ export type { Outside } from "./lookup/outside.ts";
 // cells
 
 // fuel
+
 export type { CellNote } from "./fuel/cell-note.ts";
 export {
   ASSUMED_VOLUMETRIC_EFFICIENCY_PERCENT,
@@ -61,7 +78,9 @@ export {
 export { type RetargetMixture, type RetargetReport, retargetMixture } from "./fuel/retarget-mixture.ts";
 export { type MixtureScale, readMixture, sayMixture } from "./fuel/say-mixture.ts";
 export { type AirDescription, type Composition, stoichiometricRatio } from "./fuel/stoichiometric-ratio.ts";
+
 // air
+
 export { airCharge, type ChargeConditions, volumetricEfficiency } from "./air/air-charge.ts";
 export { type CorrectedPower, correctPower, type PowerStandard } from "./air/correct-power.ts";
 export { saturationPressure, vapourPressure, vapourShare } from "./air/humidity.ts";
@@ -74,22 +93,48 @@ export {
   nozzleFlow,
 } from "./air/nozzle.ts";
 export { barometricPressure, type Place } from "./air/place.ts";
+export { type SeriesFlow, seriesFlow } from "./air/restriction.ts";
 export { pressureAltitude, type StandardAir, standardAtmosphere } from "./air/standard-atmosphere.ts";
-export { type Build, type BuildSpec, createBuild, type Planning } from "./build/build.ts";
+
 // build
+
+export { type Build, type BuildSpec, createBuild, type Planning } from "./build/build.ts";
+export type { Ceiling, CeilingKind, PartId, PartVerdict, Verdict } from "./build/ceiling.ts";
 export { type CellDemand, cellDemand, type DemandSettings } from "./build/cell-demand.ts";
-export {
-  type Ceiling,
-  type CeilingKind,
-  type CeilingReport,
-  checkCeilings,
-  type PartId,
-  type PartVerdict,
-  type Verdict,
-} from "./build/check-ceilings.ts";
+export { type CeilingReport, checkCeilings } from "./build/check-ceilings.ts";
 export type { Engine } from "./build/engine.ts";
 export type { FlowBenchFigure, Intake, Manifold, Pump, PumpPoint, ThrottleBody } from "./build/parts.ts";
+export {
+  COMMON_CONSUMPTION_G_PER_KWH,
+  estimatePower,
+  type FullLoadPoint,
+  fuelConsumption,
+  fullLoadCurve,
+  type PowerEstimate,
+} from "./build/power.ts";
+export { type PumpFlow, pumpFlow } from "./build/pump-flow.ts";
+export {
+  type InjectorSizing,
+  type PowerSizing,
+  type RailAlternative,
+  type SizeInjectors,
+  type SizingEnd,
+  sizeInjectors,
+  sizeInjectorsForPower,
+} from "./build/size-injectors.ts";
+export { type PumpSizing, sizePump } from "./build/size-pump.ts";
+export {
+  type EfficiencyCurve,
+  type IntakeParts,
+  type IntakePoint,
+  type IntakeSolution,
+  passageArea,
+  type SolveIntake,
+  solveIntake,
+  throttleArea,
+} from "./build/solve-intake.ts";
 export type { AirCurvePoint, Stage } from "./build/stage.ts";
+
 // evidence
 
 // learn

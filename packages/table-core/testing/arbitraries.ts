@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { type Build, createBuild } from "../src/build/build.ts";
+import type { Pump } from "../src/build/parts.ts";
 import { fuels } from "../src/fuel/fuel.ts";
 import { createInjector, type Injector } from "../src/fuel/injector.ts";
 import { type Axis, createAxis } from "../src/values/axis.ts";
@@ -149,6 +150,25 @@ export function injectors(): fc.Arbitrary<Injector> {
     );
 }
 
+/** Pumps of two or three points, sometimes at two voltages. */
+export function pumps(): fc.Arbitrary<Pump> {
+  const curve = fc
+    .tuple(fc.integer({ min: 40, max: 160 }), fc.integer({ min: 2, max: 20 }), fc.integer({ min: 2, max: 20 }))
+    .map(([free, fall, more]) => [
+      { pressureKpa: 0, litresPerHour: free },
+      { pressureKpa: 300, litresPerHour: free - fall },
+      { pressureKpa: 450, litresPerHour: free - fall - more / 2 },
+    ]);
+  return fc.tuple(curve, fc.boolean()).map(([points, volts]) => ({
+    curve: volts
+      ? [
+          ...points.map((point) => ({ ...point, volts: 12 })),
+          ...points.map((point) => ({ ...point, litresPerHour: point.litresPerHour * 1.2, volts: 14 })),
+        ]
+      : points,
+  }));
+}
+
 /** Builds of small engines, with either rail, at different heights. */
 export function builds(): fc.Arbitrary<Build> {
   return fc
@@ -172,4 +192,61 @@ export function builds(): fc.Arbitrary<Build> {
         place: { altitudeM, temperatureC: 20 },
       }),
     );
+}
+
+/** Any strictly rising breakpoints: tiny, huge, negative, and one unit in the last place apart. */
+function anyBreakpoints(maxLength: number): fc.Arbitrary<number[]> {
+  const values = fc.oneof(
+    fc.double({ noNaN: true, noDefaultInfinity: true }),
+    fc.integer({ min: -20, max: 9000 }),
+    fc.integer({ min: 0, max: 9_000_000 }).map((thousandths) => thousandths / 1000),
+  );
+  return fc
+    .uniqueArray(
+      values.map((value) => value + 0),
+      { minLength: 2, maxLength },
+    )
+    .map((list) => list.sort((a, b) => a - b));
+}
+
+/** Names of any kind: with quotes, delimiters, line ends, leading blanks, and such as a spreadsheet would run. */
+const anyNames = () =>
+  fc
+    .oneof(
+      fc.string({ minLength: 1, maxLength: 30, unit: "grapheme" }),
+      fc.string({ minLength: 1, maxLength: 12, unit: fc.constantFrom(..."=+-@'\"\t\r\n,;#/ 1a\uFF1D".split("")) }),
+      fc.constantFrom("1000", "sep=;", "# note", "rpm", "kPa\\rpm", "lambda 14.7", "1,5", "=1+1", "'=1+1", "kPa"),
+    )
+    .filter((name) => name.trim() !== "");
+
+/** Every kind of table with any finite numbers that its quantity can hold. */
+export function anyTables(): fc.Arbitrary<FuelTable> {
+  const quantities: CellQuantity[] = ["pulse-width", "fuel-mass", "volumetric-efficiency", "trim", "lambda", "factor"];
+  const loads: AxisQuantity[] = ["manifold-pressure", "throttle-position", "air-charge"];
+  const corrections: AxisQuantity[] = [
+    ...["coolant-temperature", "air-temperature", "battery-voltage", "barometric-pressure"],
+    "rpm",
+  ] as AxisQuantity[];
+  const axis = (kinds: AxisQuantity[], maxLength: number) =>
+    fc
+      .tuple(fc.constantFrom(...kinds), anyBreakpoints(maxLength))
+      .map(([quantity, breakpoints]) => createAxis({ quantity, breakpoints }));
+  const sides: fc.Arbitrary<{ rpm: Axis; load?: Axis }> = fc.oneof(
+    fc.record({ rpm: axis(["rpm"], 5), load: axis(loads, 5) }),
+    fc.record({ rpm: axis(corrections, 6) }),
+  );
+  return fc.tuple(sides, fc.constantFrom(...quantities), anyNames()).chain(([{ rpm, load }, quantity, name]) => {
+    const count = rpm.breakpoints.length * (load?.breakpoints.length ?? 1);
+    const least = { "pulse-width": Number.MIN_VALUE, lambda: Number.MIN_VALUE, "fuel-mass": 0 }[quantity as string];
+    const min = least ?? (quantity === "volumetric-efficiency" ? 0 : -Number.MAX_VALUE);
+    const cell = fc.oneof(
+      fc.double({ min, max: Number.MAX_VALUE, noNaN: true }),
+      fc.integer({ min: 1, max: 99_999 }).map((thousandths) => thousandths / 1000),
+    );
+    return fc
+      .array(cell, { minLength: count, maxLength: count })
+      .map((cells) =>
+        createTable({ id: "t", name, quantity, rpm, ...(load && { load }), cells: Float64Array.from(cells) }),
+      );
+  });
 }
