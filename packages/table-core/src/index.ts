@@ -34,6 +34,7 @@ export {
 export { canonicalUnit, convertUnit, type Dimension, dimensionOf, knownUnits } from "./values/units.ts";
 
 // lookup
+
 export { type AxisIndex, axisIndex, findBreakpoint } from "./lookup/axis-index.ts";
 export { type BilinearWeights, bilinearWeights } from "./lookup/bilinear-weights.ts";
 export { type LocatedPoints, locateMany } from "./lookup/locate-many.ts";
@@ -42,6 +43,24 @@ export { type LookupPoints, lookupMany } from "./lookup/lookup-many.ts";
 export type { Outside } from "./lookup/outside.ts";
 
 // cells
+
+export { prepareExpressions } from "#expression-engine";
+export { type BlendTables, blendTables, type WeightRamp } from "./cells/blend-tables.ts";
+export { checkExpression } from "./cells/check-expression.ts";
+export { compareSurfaces, type SurfaceComparison } from "./cells/compare-surfaces.ts";
+export { type CellChange, type Comparison, compareTables } from "./cells/compare-tables.ts";
+export { type EvaluateCells, evaluateCells } from "./cells/evaluate-cells.ts";
+export type { ExpressionFault } from "./cells/expression-fault.ts";
+export { expressionFunctions, expressionName, expressionVariables } from "./cells/expression-names.ts";
+export { type LimitCells, limitCells } from "./cells/limit-cells.ts";
+export { lockCells, unlockCells } from "./cells/lock-cells.ts";
+export { type OffsetCells, offsetCells } from "./cells/offset-cells.ts";
+export { type PasteCells, pasteCells } from "./cells/paste-cells.ts";
+export { percentChange } from "./cells/percent-change.ts";
+export { regionOfCells } from "./cells/region-of-cells.ts";
+export { roughness } from "./cells/roughness.ts";
+export { type ScaleCells, scaleCells } from "./cells/scale-cells.ts";
+export { type SetCells, setCells } from "./cells/set-cells.ts";
 
 // fuel
 
@@ -137,11 +156,74 @@ export type { AirCurvePoint, Stage } from "./build/stage.ts";
 
 // evidence
 
-// learn
+export {
+  type AppliedEvidence,
+  type ApplyEvidence,
+  applyEvidence,
+  type EvidenceManner,
+} from "./evidence/apply-evidence.ts";
+export type { CancelSignal } from "./evidence/cancel.ts";
+export { compareEvidence, type EvidenceOutcome, type OutcomeCell } from "./evidence/compare-evidence.ts";
+export { countGates, type GatePreview } from "./evidence/count-gates.ts";
+export type { DelayReport, Figure, SensorDelay } from "./evidence/describe-dynamics.ts";
+export { createEvidenceSummary, type EvidenceSummary, summariseEvidence } from "./evidence/evidence-summary.ts";
+export {
+  type EvidenceFit,
+  type EvidenceReport,
+  type FitEvidenceOptions,
+  type FitProgress,
+  fitEvidence,
+  fitEvidenceApart,
+} from "./evidence/fit-evidence.ts";
+export { type FitScattered, fitScattered, type ScatteredFit } from "./evidence/fit-scattered.ts";
+export { createGates, type Gate, type GateCount, gateReasons, usualGates } from "./evidence/gates.ts";
+export type { LogBytes } from "./evidence/log-bytes.ts";
+export type { LogDialect } from "./evidence/log-dialect.ts";
+export {
+  type LogColumn,
+  type LogQuantityInfo,
+  logQuantities,
+  recogniseColumns,
+} from "./evidence/log-quantities.ts";
+export {
+  type ColumnSummary,
+  type Log,
+  type LogSummary,
+  type ReadLogOptions,
+  type ReadProgress,
+  readLog,
+} from "./evidence/read-log.ts";
+export { type LogQuantity, type LogSamples, type SampleChunk, type SampleKey, sampleKey } from "./evidence/samples.ts";
+export { type SimulatedLog, type SimulatedLogOptions, simulateLog } from "./evidence/simulate-log.ts";
+export { suggestTipIn, type TipInSuggestion } from "./evidence/suggest-tip-in.ts";
+export type { EvidenceWarning, Suspect } from "./evidence/warnings.ts";
+export { type RideOptions, type RidePlan, type RideStage, whereToRideNext } from "./evidence/where-to-ride-next.ts";
 
 // job
-export { type ColourScheme, createColourScheme, type SchemeSpan } from "./job/colour-scheme.ts";
+
+export { applyStep, stepKinds } from "./job/apply-step.ts";
+export { type ColourScheme, createColourScheme, defaultScheme, type SchemeSpan } from "./job/colour-scheme.ts";
+export { createJob, type Job, type JobSpec, type NamedState, type TableRoles } from "./job/job.ts";
+export { JOB_VERSION, jobData, readJob, readTable, tableData, writeJob } from "./job/job-text.ts";
+export { type Replay, replayJob, type StepOutcome, sourceState } from "./job/replay-job.ts";
+export type { JobState, SettingsOf, Step, StepKind } from "./job/step.ts";
+export type { StepContext, StepEffect } from "./job/step-definition.ts";
+export { checkStep, checkSteps } from "./job/step-schema.ts";
 
 // exchange
 
-// numeric
+export { axisUnits, cellUnits } from "./exchange/exchange-unit.ts";
+export type { Layout } from "./exchange/find-block.ts";
+export { guardText } from "./exchange/guard-text.ts";
+export type { DecimalSign } from "./exchange/number-text.ts";
+export { LONGEST_TEXT } from "./exchange/plain-text.ts";
+export { type BlockAxes, type BlockText, type BlockTextHints, readBlockText } from "./exchange/read-block-text.ts";
+export { readDecimal } from "./exchange/read-decimal.ts";
+export { type ReadTableText, readTableText } from "./exchange/read-table-text.ts";
+export type { Direction, Orientation } from "./exchange/recognise-axes.ts";
+export type { ThousandsSign } from "./exchange/recognise-decimal.ts";
+export { type RecognisedTableText, recogniseTableText, type TableTextHints } from "./exchange/recognise-table-text.ts";
+export type { Recognised } from "./exchange/recognised.ts";
+export type { Delimiter } from "./exchange/split-fields.ts";
+export { type WriteBlockText, writeBlockText } from "./exchange/write-block-text.ts";
+export { type WriteTableText, writeTableText } from "./exchange/write-table-text.ts";
