@@ -227,3 +227,4 @@ export type { Recognised } from "./exchange/recognised.ts";
 export type { Delimiter } from "./exchange/split-fields.ts";
 export { type WriteBlockText, writeBlockText } from "./exchange/write-block-text.ts";
 export { type WriteTableText, writeTableText } from "./exchange/write-table-text.ts";
+
