@@ -1,5 +1,5 @@
 import { cellWords } from "./cell-words.ts";
-import type { GridLayout, ScreenCell, ScreenWindow } from "./grid-layout.ts";
+import type { ScreenCell, ScreenWindow } from "./grid-layout.ts";
 import type { BlockBounds } from "./grid-selection.ts";
 import { isSelected } from "./grid-selection.ts";
 import type { GridView } from "./grid-view.ts";
@@ -12,9 +12,11 @@ interface AccessibleCell {
 
 interface AccessibleRow {
   readonly element: HTMLElement;
+  readonly header: HTMLElement;
   readonly cells: Map<number, AccessibleCell>;
-  /** Whether its cells say what the table says. */
+  /** Whether its cells say what the table says, and whether they are selected. */
   fresh: boolean;
+  selectionFresh: boolean;
 }
 
 /** How long one slice of work may take, in ms: well within a frame. */
@@ -34,6 +36,7 @@ export class AccessibleRows {
   private window: ScreenWindow = { x0: 0, x1: 0, y0: 0, y1: 0 };
   private bounds: readonly BlockBounds[] = [];
   private activeCell: AccessibleCell | null = null;
+  private activeHeader: HTMLElement | null = null;
   private waiting: (() => void) | null = null;
 
   constructor(
@@ -41,20 +44,18 @@ export class AccessibleRows {
     private readonly makeHeader: (y: number) => HTMLElement,
   ) {}
 
-  /** Takes over what is shown. `reorder` says that the same place now means another cell. */
-  show(
-    view: GridView,
-    window: ScreenWindow,
-    bounds: readonly BlockBounds[],
-    active: ScreenCell,
-    reorder: boolean,
-  ): void {
-    if (reorder) this.clear();
+  /** Marks rows of the screen whose cells may say something else now: those with a 1, or all. */
+  stale(changed: Uint8Array | null): void {
+    for (const [y, row] of this.rows) if (!changed || changed[y]) row.fresh = false;
+  }
+
+  /** Takes over what is shown. */
+  show(view: GridView, window: ScreenWindow, bounds: readonly BlockBounds[], active: ScreenCell): void {
     this.view = view;
     this.window = window;
     this.bounds = bounds;
     for (const [y, row] of this.rows) {
-      row.fresh = false;
+      row.selectionFresh = false;
       if ((y < window.y0 || y >= window.y1) && y !== active.y) {
         row.element.remove();
         this.rows.delete(y);
@@ -83,10 +84,17 @@ export class AccessibleRows {
     for (const row of this.rows.values()) row.element.remove();
     this.rows.clear();
     this.activeCell = null;
+    this.activeHeader = null;
   }
 
   private moveTo(active: ScreenCell): void {
-    const cell = this.cellAt(this.rowAt(active.y), active.x);
+    const row = this.rowAt(active.y);
+    if (row.header !== this.activeHeader) {
+      this.activeHeader?.classList.remove("here");
+      row.header.classList.add("here");
+      this.activeHeader = row.header;
+    }
+    const cell = this.cellAt(row, active.x);
     this.refresh(cell, active.x, active.y);
     if (cell !== this.activeCell) {
       if (this.activeCell) this.activeCell.element.tabIndex = -1;
@@ -102,10 +110,11 @@ export class AccessibleRows {
     element.setAttribute("role", "row");
     element.setAttribute("aria-rowindex", String(y + 1));
     element.style.setProperty("--y", String(y));
-    element.append(this.makeHeader(y));
+    const header = this.makeHeader(y);
+    element.append(header);
     // Rows stand in the document as on the screen, as a reader walks through them.
     this.layer.insertBefore(element, elementAfter(this.rows, y));
-    const row = { element, cells: new Map(), fresh: false };
+    const row = { element, header, cells: new Map(), fresh: false, selectionFresh: false };
     this.rows.set(y, row);
     return row;
   }
@@ -126,12 +135,16 @@ export class AccessibleRows {
   }
 
   private refresh(cell: AccessibleCell, x: number, y: number): void {
-    const { layout } = this.view!;
-    const words = cellWords(this.view!, layout.at(x, y));
+    const words = cellWords(this.view!, this.view!.layout.at(x, y));
     if (words !== cell.words) {
       cell.element.setAttribute("aria-label", words);
       cell.words = words;
     }
+    this.refreshSelected(cell, x, y);
+  }
+
+  private refreshSelected(cell: AccessibleCell, x: number, y: number): void {
+    const { layout } = this.view!;
     const selected = isSelected(this.bounds, layout.row(y), layout.column(x));
     if (selected !== cell.selected) {
       cell.element.setAttribute("aria-selected", String(selected));
@@ -153,21 +166,27 @@ export class AccessibleRows {
   private fill(): void {
     this.waiting = null;
     const until = performance.now() + SLICE;
-    const { x0, x1 } = this.window;
     for (const [y, row] of this.rows) {
-      if (row.fresh) continue;
+      if (row.fresh && row.selectionFresh) continue;
       if (performance.now() > until) {
         this.fillSoon();
         return;
       }
-      for (const [x, cell] of row.cells)
-        if ((x < x0 || x >= x1) && cell !== this.activeCell) {
-          cell.element.remove();
-          row.cells.delete(x);
-        }
-      for (let x = x0; x < x1; x++) this.refresh(this.cellAt(row, x), x, y);
+      if (row.fresh) for (const [x, cell] of row.cells) this.refreshSelected(cell, x, y);
+      else this.fillRow(row, y);
       row.fresh = true;
+      row.selectionFresh = true;
     }
+  }
+
+  private fillRow(row: AccessibleRow, y: number): void {
+    const { x0, x1 } = this.window;
+    for (const [x, cell] of row.cells)
+      if ((x < x0 || x >= x1) && cell !== this.activeCell) {
+        cell.element.remove();
+        row.cells.delete(x);
+      }
+    for (let x = x0; x < x1; x++) this.refresh(this.cellAt(row, x), x, y);
   }
 }
 
@@ -177,6 +196,3 @@ function elementAfter(known: ReadonlyMap<number, { readonly element: HTMLElement
   for (const other of known.keys()) if (other > key && other < nearest) nearest = other;
   return known.get(nearest)?.element ?? null;
 }
-
-/** Whether cells drawn for one layout lie elsewhere in another. */
-export const reordered = (before: GridLayout | null, now: GridLayout): boolean => !before?.sameOrder(now);

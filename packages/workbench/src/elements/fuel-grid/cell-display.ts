@@ -1,4 +1,4 @@
-import { cellQuantities, type FuelTable } from "@fuelwright/table-core";
+import { type Axis, type CellQuantity, cellQuantities } from "@fuelwright/table-core";
 
 /** How cells are shown and typed: in the table's own unit, or lambda as an air–fuel ratio, and the like. */
 export interface CellDisplay {
@@ -11,15 +11,22 @@ export interface CellDisplay {
   read(text: string): number;
 }
 
-/** The table's own unit, with as many decimals as its quantity is worth. */
-export function ownDisplay(table: FuelTable): CellDisplay {
-  const { unit } = table;
-  return {
-    unit: unit === "factor" ? "" : unit,
-    decimals: cellQuantities[table.quantity].decimals,
-    show: (value) => value,
-    read: (text) => Number(text.replace("−", "-")),
-  };
+const own = new Map<CellQuantity, CellDisplay>();
+
+/** A quantity in its own unit, with as many decimals as it is worth; always the same object. */
+export function ownDisplay(quantity: CellQuantity): CellDisplay {
+  const { unit, decimals } = cellQuantities[quantity];
+  let display = own.get(quantity);
+  if (!display) {
+    display = {
+      unit: quantity === "factor" ? "" : unit,
+      decimals,
+      show: (value) => value,
+      read: (text) => Number(text.replace("−", "-")),
+    };
+    own.set(quantity, display);
+  }
+  return display;
 }
 
 /** The figure of a cell, rounded for reading: "4.85", "−3.0", never "−0.00"; a dash if it can't be shown. */
@@ -34,7 +41,16 @@ export function figureOf(display: CellDisplay, value: number): string {
 const grouped = new Intl.NumberFormat("en", { maximumFractionDigits: 3 });
 
 /** A breakpoint as headers and sentences show it: "3,500", "−10", "62.5". */
-export const breakpointText = (value: number): string => grouped.format(value).replace("-", "−");
+const breakpointText = (value: number): string => grouped.format(value).replace("-", "−");
+
+const texts = new WeakMap<Axis, readonly string[]>();
+
+/** All breakpoints of an axis as they are shown; worked out once for each axis. */
+export function breakpointTexts(axis: Axis): readonly string[] {
+  let known = texts.get(axis);
+  if (!known) texts.set(axis, (known = axis.breakpoints.map(breakpointText)));
+  return known;
+}
 
 /** The figure of a cell in the shown unit with all its digits, as it is copied and edited. */
 export function exactFigure(display: CellDisplay, value: number): string {

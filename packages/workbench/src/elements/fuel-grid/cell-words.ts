@@ -1,13 +1,13 @@
 import { changeText } from "./cell-change.ts";
-import { breakpointText, figureOf } from "./cell-display.ts";
+import { breakpointTexts, figureOf } from "./cell-display.ts";
 import type { GridView } from "./grid-view.ts";
 
 /** Where a cell lies, in words: "3,500 rpm, 70 kPa". */
 export function placeWords({ table }: Pick<GridView, "table">, at: number): string {
   const columns = table.rpm.breakpoints.length;
-  const rpm = `${breakpointText(table.rpm.breakpoints[at % columns]!)} ${table.rpm.unit}`;
+  const rpm = `${breakpointTexts(table.rpm)[at % columns]} ${table.rpm.unit}`;
   if (table.load.quantity === "single-row") return rpm;
-  return `${rpm}, ${breakpointText(table.load.breakpoints[Math.floor(at / columns)]!)} ${table.load.unit}`;
+  return `${rpm}, ${breakpointTexts(table.load)[Math.floor(at / columns)]} ${table.load.unit}`;
 }
 
 /** A cell's accessible name: its value, its place, its change, and the words of its marks. */

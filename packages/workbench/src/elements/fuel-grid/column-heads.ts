@@ -1,5 +1,5 @@
 import { axisQuantities } from "@fuelwright/table-core";
-import { breakpointText } from "./cell-display.ts";
+import { breakpointTexts } from "./cell-display.ts";
 import type { ScreenWindow } from "./grid-layout.ts";
 import type { GridView } from "./grid-view.ts";
 
@@ -24,9 +24,9 @@ export class ColumnHeads {
   }
 
   private build(table: GridView["table"], layout: GridView["layout"], window: ScreenWindow): void {
-    const labels = table.rpm.breakpoints.map(breakpointText);
+    const labels = breakpointTexts(table.rpm);
     const longest = Math.max(...labels.map((label) => label.length));
-    const every = Math.ceil((longest * 7 + 8) / layout.cellWidth);
+    const every = Math.ceil((longest * 7 + 14) / layout.cellWidth);
     this.heads.clear();
     this.here = null;
     this.row.replaceChildren(corner(table, layout));
@@ -70,7 +70,7 @@ export function rowHead({ table, layout }: GridView, y: number): HTMLElement {
     element.setAttribute("aria-label", table.name);
     return element;
   }
-  const label = breakpointText(table.load.breakpoints[layout.row(y)]!);
+  const label = breakpointTexts(table.load)[layout.row(y)]!;
   element.setAttribute("aria-label", `${label} ${table.load.unit}`);
   if (y % Math.ceil(12 / layout.cellHeight) === 0) element.textContent = label;
   return element;

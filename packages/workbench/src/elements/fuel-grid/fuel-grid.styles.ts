@@ -63,6 +63,15 @@ export const fuelGridStyles = css`
     height: 100%;
     image-rendering: pixelated;
   }
+  /* Layers of their own: new tints or a moved box leave the figures as they are painted. */
+  .tints,
+  .boxes {
+    will-change: transform;
+  }
+  .boxes {
+    position: absolute;
+    inset: 0;
+  }
   .lines {
     position: absolute;
     inset: 0;
@@ -72,27 +81,59 @@ export const fuelGridStyles = css`
   }
   .marks {
     position: absolute;
+    inset: 0;
+    width: 100%;
+    height: 100%;
+    shape-rendering: crispEdges;
+    fill: var(--ink);
+  }
+  .sign {
+    fill-opacity: 0.75;
+  }
+  .ceiling {
+    fill: url(#hatch);
+  }
+  .hatch-line {
+    fill: none;
+    stroke: var(--ink);
+    stroke-opacity: 0.4;
+    shape-rendering: auto;
+  }
+  .estimate {
+    fill: none;
+    stroke: var(--ink);
+    stroke-width: 1.5;
+    stroke-dasharray: 1.5 2;
+  }
+  .locked,
+  .evidence {
+    shape-rendering: auto;
+  }
+  .deviation {
+    fill: var(--ink-2);
   }
   .figures {
     position: absolute;
     top: calc(var(--y0) * var(--ch));
-    left: calc(var(--x0) * var(--cw));
-    width: calc((var(--x1) - var(--x0)) * var(--cw) - var(--padding));
+    left: calc(var(--x0) * var(--cw) + var(--figure-left));
+    width: calc((var(--x1) - var(--x0)) * var(--cw));
     font-size: var(--figure-size);
+    word-spacing: var(--figure-gap);
+  }
+  .figures,
+  .probe {
+    white-space: pre;
+    font-kerning: none;
+    font-variant-ligatures: none;
+  }
+  .monospaced {
+    font-family: ui-monospace, "DejaVu Sans Mono", monospace;
   }
   .figures > div {
     position: relative;
     height: var(--ch);
     line-height: var(--ch);
     contain: strict;
-  }
-  .figures > div > span {
-    position: absolute;
-    inset: 0;
-    white-space: pre;
-    direction: rtl;
-    tab-size: var(--cw);
-    -moz-tab-size: var(--cw);
   }
   .box {
     position: absolute;
@@ -381,12 +422,11 @@ export const fuelGridStyles = css`
   }
   .probe {
     position: absolute;
+    top: 0;
     visibility: hidden;
-    white-space: pre;
-    font-size: var(--figure-size);
+    pointer-events: none;
     color: var(--ink);
     background-color: var(--sheet);
-    border-top: 0 solid var(--ink-2);
     border-left: 0 solid var(--less);
     border-right: 0 solid var(--more);
   }

@@ -4,9 +4,10 @@ import { customElement, property, query, state } from "lit/decorators.js";
 import { elementTokens } from "../tokens.ts";
 import { cellChange } from "./cell-change.ts";
 import type { CellColours } from "./cell-colours.ts";
-import { breakpointText, type CellDisplay, exactFigure, ownDisplay } from "./cell-display.ts";
+import { breakpointTexts, type CellDisplay, exactFigure, ownDisplay } from "./cell-display.ts";
 import { type CellMark, marksByCell } from "./cell-marks.ts";
 import { type Shading, shadeCells } from "./cell-shade.ts";
+import { FigureRuler } from "./figure-ruler.ts";
 import { fuelGridStyles } from "./fuel-grid.styles.ts";
 import {
   CellHoverEvent,
@@ -31,8 +32,8 @@ import {
   selectionOfRegion,
 } from "./grid-selection.ts";
 import { GridSheet, type SeenPart } from "./grid-sheet.ts";
-import { cellWidthFor, FigureRuler } from "./grid-sizes.ts";
-import { type GridView, gridMeasures } from "./grid-view.ts";
+import { cellWidthFor } from "./grid-sizes.ts";
+import { type GridView, greatest, gridMeasures } from "./grid-view.ts";
 import { PagePalette } from "./page-palette.ts";
 import { screenOrder, selectionText } from "./selection-text.ts";
 
@@ -114,9 +115,12 @@ export class FuelGrid extends LitElement {
   private sheet!: GridSheet;
   private ruler!: FigureRuler;
   private view: GridView | null = null;
+  /** How far it is scrolled: kept, as asking for it in the middle of a change would make the browser lay out twice. */
+  private scrolled = { left: 0, top: 0 };
   /** The scroller's inner size, and how much of it headers and charts take. */
   private size = { width: 0, height: 0, left: 0, right: 0, bottom: 0 };
   private sayTimer: ReturnType<typeof setTimeout> | undefined;
+  private marked = { marks: noMarks, byCell: marksByCell(noMarks) };
   private tipTimer: ReturnType<typeof setTimeout> | undefined;
   private readonly palette = new PagePalette(() => this.requestUpdate("colours"));
   private readonly resizing = new ResizeObserver(() => this.resized());
@@ -249,11 +253,17 @@ export class FuelGrid extends LitElement {
             <div class="drawn" aria-hidden="true">
               <canvas class="tints"></canvas>
               <div class="lines"></div>
-              <canvas class="marks"></canvas>
+              <svg class="marks">
+                <pattern id="hatch" width="6" height="6" patternUnits="userSpaceOnUse">
+                  <path class="hatch-line" d="M-1,7L7,-1M-1,1L1,-1M5,7L7,5" />
+                </pattern>
+              </svg>
               <div class="figures"></div>
-              <div class="ranges"></div>
-              <div class="box hover" hidden></div>
-              <div class="box focus"></div>
+              <div class="boxes">
+                <div class="ranges"></div>
+                <div class="box hover" hidden></div>
+                <div class="box focus"></div>
+              </div>
             </div>
             <div class="handle" aria-hidden="true"></div>
             <input
@@ -333,12 +343,13 @@ export class FuelGrid extends LitElement {
     const table = this.table!;
     if (this.size.width === 0) this.readSize();
     const zoom = Math.min(4, Math.max(0.1, this.zoom || 1));
-    const display = this.display ?? ownDisplay(table);
+    const display = this.display ?? ownDisplay(table.quantity);
     const measures = gridMeasures(this.density, zoom);
     const palette = this.palette.read(this.probe);
     const room = this.size.width - this.size.left - this.size.right;
-    const figure = measures.figures ? this.ruler.widest(table, display, measures.fontSize) : 0;
-    const cellWidth = cellWidthFor(table, measures, figure, room, zoom);
+    const figures = this.ruler.measure(table, display, measures.fontSize);
+    const cellWidth = cellWidthFor(table, measures, figures, room, zoom);
+    const deviation = this.deviation?.length === table.cells.length ? this.deviation : null;
     const change = this.change?.length === table.cells.length ? this.change : cellChange(table, this.earlier);
     this.view = {
       table,
@@ -346,8 +357,9 @@ export class FuelGrid extends LitElement {
       change,
       display,
       shade: shadeCells(table, change, this.shading, this.colours, palette),
-      marks: marksByCell(this.marks),
-      deviation: this.deviation?.length === table.cells.length ? this.deviation : null,
+      marks: this.marks === this.marked.marks ? this.marked.byCell : this.markCells(),
+      deviation,
+      greatestDeviation: deviation ? greatest(deviation) : 0,
       layout: new GridLayout(
         table.rpm.breakpoints.length,
         table.load.breakpoints.length,
@@ -357,10 +369,15 @@ export class FuelGrid extends LitElement {
         measures.cellHeight,
       ),
       measures,
-      palette,
+      figures,
     };
     this.sheet.draw(this.view, this.nearView(), this.selection);
     this.tellPart();
+  }
+
+  private markCells() {
+    this.marked = { marks: this.marks, byCell: marksByCell(this.marks) };
+    return this.marked.byCell;
   }
 
   // What is in view
@@ -390,8 +407,8 @@ export class FuelGrid extends LitElement {
   private seen(): SeenPart {
     const { width, height, left, right, bottom } = this.size;
     return {
-      left: this.scroller.scrollLeft,
-      top: this.scroller.scrollTop,
+      left: this.scrolled.left,
+      top: this.scrolled.top,
       width: Math.max(1, width - left - right),
       height: Math.max(1, height - bottom),
     };
@@ -405,6 +422,7 @@ export class FuelGrid extends LitElement {
   }
 
   private onScroll(): void {
+    this.scrolled = { left: this.scroller.scrollLeft, top: this.scroller.scrollTop };
     this.sheet.scrolled(this.nearView(), this.selection);
     this.hideTip();
     this.tellPart();
@@ -474,8 +492,10 @@ export class FuelGrid extends LitElement {
     if (count < 2) return;
     const { row0, row1, column0, column1 } = blockBounds(this.selection);
     const { rpm, load } = this.table!;
-    const side = ({ breakpoints, unit }: FuelTable["rpm"], from: number, to: number) =>
-      `${breakpointText(breakpoints[from]!)} to ${breakpointText(breakpoints[to - 1]!)} ${unit}`;
+    const side = (axis: FuelTable["rpm"], from: number, to: number) => {
+      const texts = breakpointTexts(axis);
+      return `${texts[from]} to ${texts[to - 1]} ${axis.unit}`;
+    };
     const rows = load.quantity === "single-row" ? "" : `, ${side(load, row0, row1)}`;
     this.sayTimer = setTimeout(() => this.announce(`${count} cells: ${side(rpm, column0, column1)}${rows}`), 500);
   }

@@ -74,7 +74,7 @@ export class GridLayout {
 }
 
 /** Windows start and end on multiples of this, so that scrolling by a cell redraws nothing. */
-const CHUNK = 8;
+export const CHUNK = 8;
 
 /** The cells to draw for a part in view (px from the top left of the cells), with some to spare around it. */
 export function windowFor(

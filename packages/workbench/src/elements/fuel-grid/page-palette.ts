@@ -1,10 +1,5 @@
 import type { PlainPalette } from "./cell-colours.ts";
 
-/** The colours that canvases draw with, as the page has resolved them at the moment. */
-export interface ResolvedPalette extends PlainPalette {
-  readonly quiet: string;
-}
-
 const asHex = document.createElement("canvas").getContext("2d")!;
 
 /** `#rrggbb` of any opaque colour that the browser gives as a computed value. */
@@ -21,7 +16,7 @@ function hex(colour: string): string {
 
 /** Reads the page's colours once, and again whenever light, dark or contrast may have changed. */
 export class PagePalette {
-  private known: ResolvedPalette | null = null;
+  private known: PlainPalette | null = null;
   private readonly queries = ["(prefers-color-scheme: dark)", "(forced-colors: active)"].map((query) =>
     matchMedia(query),
   );
@@ -41,13 +36,12 @@ export class PagePalette {
   }
 
   /** @param probe - an element whose style names the colours: see the style sheet */
-  read(probe: HTMLElement): ResolvedPalette {
+  read(probe: HTMLElement): PlainPalette {
     if (this.known) return this.known;
     const style = getComputedStyle(probe);
     this.known = {
       ink: hex(style.color),
       sheet: hex(style.backgroundColor),
-      quiet: hex(style.borderTopColor),
       less: hex(style.borderLeftColor),
       more: hex(style.borderRightColor),
     };

@@ -1,41 +1,35 @@
-import { figureOf } from "./cell-display.ts";
 import type { ScreenWindow } from "./grid-layout.ts";
 import type { GridView } from "./grid-view.ts";
 
-/** Before a minus sign, so that it stays left of its figure in a line that runs from the right. */
-const LEFT_TO_RIGHT = "\u200e";
-
+/** A row's figures in one ink after another. */
 interface RowText {
   readonly element: HTMLElement;
-  /** One node for each ink in use, the text ink of the page first. */
-  readonly nodes: Text[];
+  readonly runs: { readonly element: HTMLElement; readonly node: Text; text: string; ink: string }[];
 }
 
 /**
- * The figures: one text node a row and ink.
+ * The figures: one text node a row.
  *
- * A row runs from right to left with a tab after each figure and tab stops as wide as a cell, so that figures stand
- * right-aligned in their cells whatever the font. Where a tint needs another ink, a second node of the same row holds
- * those figures and the first leaves them out: the number of nodes stays that of rows times inks in use.
+ * Every figure is padded with figure spaces to the same width, and the space between two words is made as wide as is
+ * missing to a cell: so a row is one run of text that the browser shapes and paints at once. Where a tint needs another
+ * ink, the row is split there. Minus signs, which are not as wide as a figure, belong to the marks.
  */
 export class RowTexts {
   private rows: RowText[] = [];
 
   constructor(private readonly layer: HTMLElement) {}
 
-  /** Brings the text of the window up to date; touches only rows that read differently. */
-  update(view: GridView, window: ScreenWindow): void {
+  /** Brings the text of the window up to date: of all rows, or only of those that `changed` marks with 1. */
+  update(view: GridView, window: ScreenWindow, changed: Uint8Array | null): void {
     const count = window.y1 - window.y0;
     while (this.rows.length > count) this.rows.pop()!.element.remove();
     while (this.rows.length < count) {
       const element = document.createElement("div");
       this.layer.append(element);
-      this.rows.push({ element, nodes: [] });
+      this.rows.push({ element, runs: [] });
     }
     this.rows.forEach((row, at) => {
-      const texts = rowTexts(view, window, window.y0 + at);
-      for (let ink = 0; ink < texts.length; ink++) setText(row, ink, texts[ink]!, view.shade.ramp.inks[ink]!);
-      while (row.nodes.length > texts.length) row.nodes.pop()!.parentElement!.remove();
+      if (!changed || changed[window.y0 + at]) updateRow(row, view, window, window.y0 + at);
     });
   }
 
@@ -45,41 +39,53 @@ export class RowTexts {
   }
 }
 
-function setText(row: RowText, ink: number, text: string, colour: string): void {
-  let node = row.nodes[ink];
-  if (!node) {
-    const line = document.createElement("span");
-    node = document.createTextNode("");
-    line.append(node);
-    row.element.append(line);
-    row.nodes.push(node);
+function updateRow(row: RowText, view: GridView, window: ScreenWindow, y: number): void {
+  const { table, display, layout, figures, shade } = view;
+  const { ink: inkOf, inks } = shade.ramp;
+  const { decimals } = display;
+  const blank = unknownFigure(figures.characters, decimals);
+  let run = 0;
+  let text = "";
+  let ink = inks[0]!;
+  for (let x = window.x0; x < window.x1; x++) {
+    const at = layout.at(x, y);
+    const own = inks.length === 1 ? ink : inks[inkOf[shade.tint[at]!]!]!;
+    if (own !== ink) {
+      if (text !== "") setRun(row, run++, text, ink);
+      text = "";
+      ink = own;
+    }
+    const shown = display.show(table.cells[at]!);
+    const figure = Math.abs(shown).toFixed(decimals);
+    text += Number.isFinite(shown) ? figure.padStart(figures.characters, "\u2007") : blank;
+    text += " ";
   }
-  if (node.data !== text) node.data = text;
-  const line = node.parentElement!;
-  if (line.dataset.ink !== colour) {
-    line.dataset.ink = colour;
-    line.style.color = colour;
-  }
+  if (text !== "") setRun(row, run++, text, ink);
+  while (row.runs.length > run) row.runs.pop()!.element.remove();
 }
 
-/** The text of one row for each ink, rightmost cell first. */
-function rowTexts({ table, display, shade, layout }: GridView, window: ScreenWindow, y: number): string[] {
-  const { ink: inkOf, inks } = shade.ramp;
-  if (inks.length === 1) {
-    let text = "";
-    for (let x = window.x1 - 1; x >= window.x0; x--) {
-      const figure = figureOf(display, table.cells[layout.at(x, y)]!);
-      text += figure.charCodeAt(0) === 0x2212 ? LEFT_TO_RIGHT + figure : figure;
-      if (x > window.x0) text += "\t";
-    }
-    return [text];
+/** As wide as a figure: only its point, where a value can't be shown. */
+function unknownFigure(characters: number, decimals: number): string {
+  if (decimals === 0) return "\u2007".repeat(characters);
+  return `${"\u2007".repeat(characters - decimals - 1)}.${"\u2007".repeat(decimals)}`;
+}
+
+function setRun(row: RowText, at: number, text: string, ink: string): void {
+  let run = row.runs[at];
+  if (!run) {
+    const element = document.createElement("span");
+    const node = document.createTextNode("");
+    element.append(node);
+    row.element.append(element);
+    run = { element, node, text: "", ink: "" };
+    row.runs.push(run);
   }
-  const texts = inks.map(() => "");
-  for (let x = window.x1 - 1; x >= window.x0; x--) {
-    const at = layout.at(x, y);
-    const figure = figureOf(display, table.cells[at]!);
-    texts[inkOf[shade.tint[at]!]!] += figure.charCodeAt(0) === 0x2212 ? LEFT_TO_RIGHT + figure : figure;
-    if (x > window.x0) for (let ink = 0; ink < texts.length; ink++) texts[ink] += "\t";
+  if (run.text !== text) {
+    run.node.data = text;
+    run.text = text;
   }
-  return texts;
+  if (run.ink !== ink) {
+    run.element.style.color = ink;
+    run.ink = ink;
+  }
 }

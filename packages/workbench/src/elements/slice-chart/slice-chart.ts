@@ -1,7 +1,7 @@
 import { axisQuantities, cellQuantities, type FuelTable, sameAxis } from "@fuelwright/table-core";
 import { html, LitElement, nothing, svg } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
-import { breakpointText, type CellDisplay, figureOf, ownDisplay } from "../fuel-grid/cell-display.ts";
+import { breakpointTexts, type CellDisplay, figureOf, ownDisplay } from "../fuel-grid/cell-display.ts";
 import { elementTokens } from "../tokens.ts";
 import { sliceChartStyles } from "./slice-chart.styles.ts";
 import { slicePath, sliceScale } from "./slice-path.ts";
@@ -53,7 +53,7 @@ export class SliceChart extends LitElement {
   protected override render() {
     const { table, size } = this;
     if (!table || !(this.cell >= 0 && this.cell < table.cells.length)) return nothing;
-    const display = this.display ?? ownDisplay(table);
+    const display = this.display ?? ownDisplay(table.quantity);
     const { earlier } = this;
     const kept = earlier && sameAxis(earlier.rpm, table.rpm) && sameAxis(earlier.load, table.load) ? earlier : null;
     const now = this.slice(table, display);
@@ -118,10 +118,9 @@ export class SliceChart extends LitElement {
   /** "at 70 kPa", "at 3,500 rpm". */
   private where(table: FuelTable): string {
     const columns = table.rpm.breakpoints.length;
-    if (this.along === "load")
-      return `at ${breakpointText(table.rpm.breakpoints[this.cell % columns]!)} ${table.rpm.unit}`;
+    if (this.along === "load") return `at ${breakpointTexts(table.rpm)[this.cell % columns]} ${table.rpm.unit}`;
     if (table.load.quantity === "single-row") return table.name;
-    return `at ${breakpointText(table.load.breakpoints[Math.floor(this.cell / columns)]!)} ${table.load.unit}`;
+    return `at ${breakpointTexts(table.load)[Math.floor(this.cell / columns)]} ${table.load.unit}`;
   }
 
   /** The chart in a sentence, for those who do not see it. */
@@ -137,7 +136,7 @@ export class SliceChart extends LitElement {
     const unit = display.unit && ` ${display.unit}`;
     const range = (values: readonly number[]) => `${say(Math.min(...values))} to ${say(Math.max(...values))}${unit}`;
     const here = this.chosen(table);
-    const at = `${breakpointText(axis.breakpoints[here]!)} ${axis.unit}`;
+    const at = `${breakpointTexts(axis)[here]} ${axis.unit}`;
     return (
       `${cellQuantities[table.quantity].label} over ${axisQuantities[axis.quantity].label}, ${this.where(table)}: ` +
       `${range(now)}; at ${at} ${say(now[here]!)}${unit}` +

@@ -62,7 +62,6 @@ export class TableMap extends LitElement {
         visibility: hidden;
         color: var(--ink);
         background-color: var(--sheet);
-        border-top: 0 solid var(--ink-2);
         border-left: 0 solid var(--less);
         border-right: 0 solid var(--more);
       }
