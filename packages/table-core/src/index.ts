@@ -45,6 +45,8 @@ export type { Outside } from "./lookup/outside.ts";
 // cells
 
 export { prepareExpressions } from "#expression-engine";
+export { type QuantiseReport, quantiseReport, type StoredCell } from "./cells/quantise-report.ts";
+export { type QuantiseTable, quantiseTable } from "./cells/quantise-table.ts";
 export { type BlendTables, blendTables, type WeightRamp } from "./cells/blend-tables.ts";
 export { checkExpression } from "./cells/check-expression.ts";
 export { compareSurfaces, type SurfaceComparison } from "./cells/compare-surfaces.ts";
