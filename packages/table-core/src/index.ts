@@ -35,18 +35,7 @@ export { canonicalUnit, convertUnit, type Dimension, dimensionOf, knownUnits } f
 
 // lookup
 
-export { type AxisIndex, axisIndex, findBreakpoint } from "./lookup/axis-index.ts";
-export { type BilinearWeights, bilinearWeights } from "./lookup/bilinear-weights.ts";
-export { type LocatedPoints, locateMany } from "./lookup/locate-many.ts";
-export { type LookupPoint, lookup } from "./lookup/lookup.ts";
-export { type LookupPoints, lookupMany } from "./lookup/lookup-many.ts";
-export type { Outside } from "./lookup/outside.ts";
-
-// cells
-
 export { prepareExpressions } from "#expression-engine";
-export { type QuantiseReport, quantiseReport, type StoredCell } from "./cells/quantise-report.ts";
-export { type QuantiseTable, quantiseTable } from "./cells/quantise-table.ts";
 export { type BlendTables, blendTables, type WeightRamp } from "./cells/blend-tables.ts";
 export { checkExpression } from "./cells/check-expression.ts";
 export { compareSurfaces, type SurfaceComparison } from "./cells/compare-surfaces.ts";
@@ -59,10 +48,19 @@ export { lockCells, unlockCells } from "./cells/lock-cells.ts";
 export { type OffsetCells, offsetCells } from "./cells/offset-cells.ts";
 export { type PasteCells, pasteCells } from "./cells/paste-cells.ts";
 export { percentChange } from "./cells/percent-change.ts";
+// cells
+export { type QuantiseReport, quantiseReport, type StoredCell } from "./cells/quantise-report.ts";
+export { type QuantiseTable, quantiseTable } from "./cells/quantise-table.ts";
 export { regionOfCells } from "./cells/region-of-cells.ts";
 export { roughness } from "./cells/roughness.ts";
 export { type ScaleCells, scaleCells } from "./cells/scale-cells.ts";
 export { type SetCells, setCells } from "./cells/set-cells.ts";
+export { type AxisIndex, axisIndex, findBreakpoint } from "./lookup/axis-index.ts";
+export { type BilinearWeights, bilinearWeights } from "./lookup/bilinear-weights.ts";
+export { type LocatedPoints, locateMany } from "./lookup/locate-many.ts";
+export { type LookupPoint, lookup } from "./lookup/lookup.ts";
+export { type LookupPoints, lookupMany } from "./lookup/lookup-many.ts";
+export type { Outside } from "./lookup/outside.ts";
 
 // fuel
 
@@ -89,6 +87,7 @@ export {
   type ShortPulsePoint,
 } from "./fuel/injector.ts";
 export type { InjectorConstants, InjectorFigures } from "./fuel/injector-constants.ts";
+export type { InjectorLimits } from "./fuel/injector-limits.ts";
 export { injectionPressure, type Rail } from "./fuel/rail.ts";
 export {
   type RescaledCells,
@@ -228,5 +227,4 @@ export { type RecognisedTableText, recogniseTableText, type TableTextHints } fro
 export type { Recognised } from "./exchange/recognised.ts";
 export type { Delimiter } from "./exchange/split-fields.ts";
 export { type WriteBlockText, writeBlockText } from "./exchange/write-block-text.ts";
-export { type WriteTableText, writeTableText } from "./exchange/write-table-text.ts";
-
+export { type WriteTableText, type WrittenTable, writeTableText } from "./exchange/write-table-text.ts";

@@ -144,6 +144,23 @@ test("a name that a spreadsheet would run is disarmed, and comes back as it was"
   expect(plain.startsWith(`"'twas"`)).toBe(true);
 });
 
+test("with a storage step the cells are rounded, and the error is told", () => {
+  const storage = { min: 0, max: 4, step: 0.1 };
+  const { text, rounding } = writeTableText(small, { storage, title: false, lineEnd: "\n" });
+  const { table } = readTableText(text, { id: "t" });
+  expect([...table.cells].map((value) => value.toFixed(9))).toEqual(
+    // Halves go up; 4.2 is cut off at 4.
+    [2.1, 2.3, 2.5, 3.9, 4, 1.1].map((value) => value.toFixed(9)),
+  );
+  expect(rounding?.largest).toMatchObject({ rpm: 2000, load: 40, before: 2.25 });
+  expect(rounding?.largest?.error).toBeCloseTo(0.05, 12);
+  // Of the five cells not cut off, one is off by 0.05 and one by 0.005.
+  expect(rounding?.rootMeanSquare).toBeCloseTo(Math.sqrt((0.05 ** 2 + 0.005 ** 2) / 5), 12);
+  expect(rounding?.clipped).toMatchObject([{ rpm: 2000, load: 80, after: 4, end: "max" }]);
+  expect(writeTableText(small).rounding).toBeNull();
+  expect(() => writeTableText(small, { storage: { min: 0, max: 1, step: 0 } })).toThrow(/step must be above 0/);
+});
+
 test("what can't be written is refused", () => {
   const refusal = (table: FuelTable, options: WriteTableText) => () => writeTableText(table, options);
   expect(refusal(small, { delimiter: "|" as "," })).toThrow(/delimiter must be one of/);

@@ -1,6 +1,8 @@
+import { type QuantiseReport, quantiseReport } from "../cells/quantise-report.ts";
+import { quantiseTable } from "../cells/quantise-table.ts";
 import type { Axis } from "../values/axis.ts";
 import { FuelwrightError } from "../values/errors.ts";
-import { cellPlace, type FuelTable } from "../values/fuel-table.ts";
+import { cellPlace, type FuelTable, type Storage } from "../values/fuel-table.ts";
 import { axisQuantities, type CellQuantity, cellQuantities } from "../values/quantities.ts";
 import { requireOneOf } from "../values/require.ts";
 import { axisUnitChange, axisUnits, cellUnitChange, cellUnits, requireFittingUnit } from "./exchange-unit.ts";
@@ -27,10 +29,19 @@ export interface WriteTableText {
   readonly corner?: boolean;
   /** Whether the table's name stands above it. Default true. */
   readonly title?: boolean;
+  /** Rounds the cells to what a controller stores, in the table's unit; usually `table.storage`. Default: full precision. */
+  readonly storage?: Storage;
   /** Default: carriage return and line feed, as RFC 4180 has it. */
   readonly lineEnd?: "\r\n" | "\n";
   /** Whether a byte order mark stands first, by which some spreadsheets know UTF-8. Default false. */
   readonly bom?: boolean;
+}
+
+/** A table as text. */
+export interface WrittenTable {
+  readonly text: string;
+  /** What rounding to `storage` did: largest error, root mean square, cells cut off. Null: nothing was rounded. */
+  readonly rounding: QuantiseReport | null;
 }
 
 /**
@@ -41,10 +52,10 @@ export interface WriteTableText {
  * spreadsheet would run as a formula is written with an apostrophe before it, which reading takes away.
  *
  * @example writeTableText(table, { delimiter: ";", decimal: "," }).text
- * @throws FuelwrightError `unknown-choice`, `unit-not-fitting`, `stoichiometric-ratio-missing`, `name-not-writable`,
+ * @throws FuelwrightError `unknown-choice`, `bad-storage`, `unit-not-fitting`, `stoichiometric-ratio-missing`, `name-not-writable`,
  *   `number-too-large`, `axis-not-rising` (breakpoints that another unit can't tell apart)
  */
-export function writeTableText(table: FuelTable, options: WriteTableText = {}): { readonly text: string } {
+export function writeTableText(given: FuelTable, options: WriteTableText = {}): WrittenTable {
   const { delimiter = ",", decimal = ".", orientation = "rpm-across", load = "rising", lineEnd = "\r\n" } = options;
   const { corner = true, title = true, bom = false } = options;
   requireOneOf("writeTableText: delimiter", delimiter, [",", ";", "\t"]);
@@ -52,6 +63,8 @@ export function writeTableText(table: FuelTable, options: WriteTableText = {}): 
   requireOneOf("writeTableText: orientation", orientation, ["rpm-across", "rpm-down"]);
   requireOneOf("writeTableText: load", load, ["rising", "falling"]);
   requireOneOf("writeTableText: lineEnd", lineEnd, ["\r\n", "\n"]);
+  const { storage } = options;
+  const table = storage ? quantiseTable(given, { storage }) : given;
   const write = (value: number) => writeNumber(value, decimal);
   const rpm = axisIn(table.rpm, "rpm", options.units?.rpm);
   const cells = cellsIn(table, options);
@@ -75,7 +88,10 @@ export function writeTableText(table: FuelTable, options: WriteTableText = {}): 
     if (orientation === "rpm-down") lines = transpose(lines);
   }
   const titled: OutField[][] = title ? [[{ quoted: writableName(table.name) }]] : [];
-  return { text: (bom ? "\uFEFF" : "") + joinFields([...titled, ...lines], delimiter, lineEnd) };
+  return {
+    text: (bom ? "\uFEFF" : "") + joinFields([...titled, ...lines], delimiter, lineEnd),
+    rounding: storage ? quantiseReport(given, table, { storage }) : null,
+  };
 }
 
 const transpose = (rows: readonly string[][]): string[][] => rows[0]!.map((_, at) => rows.map((row) => row[at]!));
