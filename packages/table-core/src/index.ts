@@ -48,6 +48,7 @@ export { lockCells, unlockCells } from "./cells/lock-cells.ts";
 export { type OffsetCells, offsetCells } from "./cells/offset-cells.ts";
 export { type PasteCells, pasteCells } from "./cells/paste-cells.ts";
 export { percentChange } from "./cells/percent-change.ts";
+// cells
 export type { Finding, FindingKind, Remedy } from "./cells/inspect/finding.ts";
 export { type InspectTable, inspectTable } from "./cells/inspect-table.ts";
 export { type QuantiseReport, quantiseReport, type StoredCell } from "./cells/quantise-report.ts";
@@ -56,7 +57,6 @@ export { regionOfCells } from "./cells/region-of-cells.ts";
 export { roughness } from "./cells/roughness.ts";
 export { type ScaleCells, scaleCells } from "./cells/scale-cells.ts";
 export { type SetCells, setCells } from "./cells/set-cells.ts";
-// cells
 export { type AxisIndex, axisIndex, findBreakpoint } from "./lookup/axis-index.ts";
 export { type BilinearWeights, bilinearWeights } from "./lookup/bilinear-weights.ts";
 export { type LocatedPoints, locateMany } from "./lookup/locate-many.ts";
@@ -67,6 +67,7 @@ export type { Outside } from "./lookup/outside.ts";
 // fuel
 
 export type { CellNote } from "./fuel/cell-note.ts";
+export { type ChangeFuel, type ChangeFuelReport, changeFuel } from "./fuel/change-fuel.ts";
 export {
   ASSUMED_VOLUMETRIC_EFFICIENCY_PERCENT,
   COMMON_PLANNING_DUTY_PERCENT,
@@ -123,7 +124,34 @@ export { pressureAltitude, type StandardAir, standardAtmosphere } from "./air/st
 export { type Build, type BuildSpec, createBuild, type Planning } from "./build/build.ts";
 export type { Ceiling, CeilingKind, PartId, PartVerdict, Verdict } from "./build/ceiling.ts";
 export { type CellDemand, cellDemand, type DemandSettings } from "./build/cell-demand.ts";
+export {
+  type ChangeDisplacement,
+  changeDisplacement,
+  type PartChangeReport,
+} from "./build/change-displacement.ts";
+export {
+  type ChangeIntake,
+  type ChangeIntakeReport,
+  changeIntake,
+  type IntakeChange,
+  withParts,
+} from "./build/change-intake.ts";
 export { type CeilingReport, checkCeilings } from "./build/check-ceilings.ts";
+export {
+  type ComparePlaces,
+  type ControllerEffect,
+  type ControllerKind,
+  comparePlaces,
+  type PlaceComparison,
+} from "./build/compare-places.ts";
+export {
+  buildOfStage,
+  type CompareStages,
+  compareStages,
+  demandOfStage,
+  type StageReport,
+} from "./build/compare-stages.ts";
+export { type ConvertFuelTable, convertFuelTable, type MeteringQuantity } from "./build/convert-fuel-table.ts";
 export type { Engine } from "./build/engine.ts";
 export type { FlowBenchFigure, Intake, Manifold, Pump, PumpPoint, ThrottleBody } from "./build/parts.ts";
 export {
@@ -156,6 +184,13 @@ export {
   throttleArea,
 } from "./build/solve-intake.ts";
 export type { AirCurvePoint, Stage } from "./build/stage.ts";
+export {
+  type PartNeed,
+  type WhatWouldItTake,
+  type Wish,
+  type WishReport,
+  whatWouldItTake,
+} from "./build/what-would-it-take.ts";
 
 // evidence
 
@@ -198,9 +233,15 @@ export {
 } from "./evidence/read-log.ts";
 export { type LogQuantity, type LogSamples, type SampleChunk, type SampleKey, sampleKey } from "./evidence/samples.ts";
 export { type SimulatedLog, type SimulatedLogOptions, simulateLog } from "./evidence/simulate-log.ts";
+export { simulatedCsv } from "./evidence/simulated-csv.ts";
 export { suggestTipIn, type TipInSuggestion } from "./evidence/suggest-tip-in.ts";
 export type { EvidenceWarning, Suspect } from "./evidence/warnings.ts";
 export { type RideOptions, type RidePlan, type RideStage, whereToRideNext } from "./evidence/where-to-ride-next.ts";
+
+// learn
+export { type FlameFuel, type FuelState, flameFuel } from "./learn/flame-fuel.ts";
+export { type Flame, type FlameSettings, flameTemperature } from "./learn/flame-temperature.ts";
+export { type FlameSpecies, flameSpecies } from "./learn/gas-data.ts";
 
 // job
 

@@ -1,5 +1,7 @@
 import { FuelwrightError } from "../values/errors.ts";
+import { canonicalUnit } from "../values/units.ts";
 import { decodeText } from "./log-bytes.ts";
+import { recogniseColumns } from "./log-quantities.ts";
 
 /** How a log is written. */
 export interface LogDialect {
@@ -72,14 +74,25 @@ export function readDialect(
       "log-one-column",
       "readLog: the log seems to have one column only; columns are separated by comma, semicolon, tab or bar",
     );
-  const firstNumbers = cells.findIndex((row) => row.cells.length === widest && share(row) > 0.5);
-  const data = firstNumbers < 0 ? cells.length : firstNumbers;
-  // Headings are the last row of full width before the numbers that is not a row of units.
-  const before = cells.slice(0, data).filter((row) => row.cells.length === widest);
-  const last = before[before.length - 1];
-  const beforeLast = before[before.length - 2];
-  const hasUnits = last !== undefined && beforeLast !== undefined && last.cells.every(looksLikeUnit);
-  const headings = hasUnits ? beforeLast : last;
+  // A delimiter at the end of each row makes one cell too many, and an empty one.
+  const trailing = cells
+    .filter((row) => row.cells.length === widest)
+    .every((row, at) => at === 0 || row.cells.at(-1) === "");
+  const fits = (row: { cells: string[] }) =>
+    row.cells.length === widest || (trailing && row.cells.length === widest - 1 && row.cells.at(-1) !== "");
+  const firstNumbers = cells.findIndex((row) => fits(row) && share(row) > 0.5);
+  const before = cells.slice(0, Math.min(60, firstNumbers < 0 ? cells.length : firstNumbers)).filter(fits);
+  // The row that names the most quantities, or else the last of full width before the numbers that is none of units.
+  const named = before.map((row) => recogniseColumns(row.cells).filter(({ quantity }) => quantity !== null).length);
+  const most = Math.max(0, ...named);
+  const last = before.length - 1;
+  const lastHeading = last > 0 && isUnitRow(before[last]!.cells) ? last - 1 : last;
+  const headingAt = most > 0 ? named.indexOf(most) : lastHeading;
+  const headings = before[headingAt];
+  const next = before[headingAt + 1];
+  const units = next && isUnitRow(next.cells) ? next : undefined;
+  const dataFrom = headings ? cells.indexOf(units ?? headings) + 1 : Math.max(0, firstNumbers);
+  const data = most > 0 || firstNumbers < 0 ? dataFrom : firstNumbers;
   const numbers = cells.slice(data, data + 50).flatMap((row) => row.cells);
   const comma = numbers.filter((cell) => /^[-+]?\d+,\d+$/.test(cell)).length;
   const point = numbers.filter((cell) => /^[-+]?\d+\.\d+$/.test(cell)).length;
@@ -88,13 +101,16 @@ export function readDialect(
     decimal: given.decimal ?? (comma > point ? "," : "."),
     headingLine: headings?.at ?? -1,
     headings: headings?.cells ?? Array.from({ length: widest }, (_, at) => `column ${at + 1}`),
-    units: hasUnits ? last.cells : null,
-    dataLine: firstNumbers < 0 ? lines.length : cells[firstNumbers]!.at,
+    units: units?.cells ?? null,
+    dataLine: cells[data]?.at ?? lines.length,
     simulated: lines.some((line) => isComment(line) && /\bsimulated\b/i.test(line)),
   };
 }
 
-const looksLikeUnit = (cell: string) => cell.length <= 12 && !/^\s*[-+]?\d+([.,]\d+)?\s*$/.test(cell);
+/** A row of units: short words, none of them a number, not all of them empty. */
+const isUnitRow = (cells: readonly string[]) =>
+  cells.every((cell) => cell.length <= 12 && !looksNumeric(cell)) &&
+  cells.some((cell) => canonicalUnit(cell) !== null || /^\W*(s|sec|ms|v|km\/h|afr|phi)\W*$/i.test(cell));
 
 function findDelimiter(lines: readonly string[]): LogDialect["delimiter"] {
   let best: LogDialect["delimiter"] = ",";
