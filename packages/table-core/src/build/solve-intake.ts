@@ -155,7 +155,7 @@ export function intakeAreas(build: IntakeParts, openingPercent = 100): IntakeAre
 }
 
 /** Up to three cylinders rarely have a volume worth the name between throttle and valve. */
-function layoutOf({ engine, intake }: Pick<IntakeParts, "engine" | "intake">): Intake["layout"] {
+export function layoutOf({ engine, intake }: Pick<IntakeParts, "engine" | "intake">): Intake["layout"] {
   return intake?.layout ?? (engine.cylinders <= 3 ? "separate-pulses" : "shared-plenum");
 }
 

@@ -36,6 +36,10 @@ export const ASSUMED_VOLUMETRIC_EFFICIENCY_PERCENT = 85;
 /** Planning ceiling of injector duty where none is given; common practice is 80 to 85 %. */
 export const COMMON_PLANNING_DUTY_PERCENT = 85;
 
+/** The build's planning duty as a fraction. */
+export const planningOf = (build: Pick<FuellingConditions, "planning">) =>
+  (build.planning?.dutyPercent ?? COMMON_PLANNING_DUTY_PERCENT) / 100;
+
 /** Manifold pressure at light load, as a share of outside pressure, to see how much an assumed one matters. */
 const LIGHT_LOAD_SHARE = 0.35;
 

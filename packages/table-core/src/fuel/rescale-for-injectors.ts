@@ -6,18 +6,19 @@ import { type CellFuel, cellFuel, deliveriesOf, requireRpmAxis, trimmedPulses } 
 import { type CellNote, cellNote, notesOf } from "./cell-note.ts";
 import {
   basePulseCells,
-  COMMON_PLANNING_DUTY_PERCENT,
   type FuellingConditions,
   howMuch,
   injectionPressures,
   largestDifference,
   type ManifoldPressures,
   manifoldPressures,
+  planningOf,
   requirePulses,
 } from "./conditions.ts";
 import { cycleTimeMs } from "./duty-cycle.ts";
 import { type Delivery, type InjectorSpec, massFlow, sameInjector } from "./injector.ts";
 import { type InjectorConstants, injectorConstants, ratingAssumptions } from "./injector-constants.ts";
+import { type InjectorLimits, injectorLimits } from "./injector-limits.ts";
 import { trimEstimate } from "./trim-estimate.ts";
 
 /** What {@link rescaleForInjectors} works with. */
@@ -55,8 +56,8 @@ export interface RescaledCells {
   readonly flowRatioDifferencePercent: Float64Array;
 }
 
-/** What a change of injectors leads to. */
-export interface RescaleReport {
+/** What a change of injectors leads to; the limits are those of the new set. Where it is static the mass can't be kept. */
+export interface RescaleReport extends InjectorLimits {
   /** `computed`, or `estimated` for trims without their base pulse. */
   readonly basis: Basis;
   readonly changed: "cells" | "injector-constants";
@@ -66,12 +67,6 @@ export interface RescaleReport {
   readonly cells: RescaledCells | null;
   /** Always open with the old injectors: what was really delivered, full flow, is carried over. */
   readonly wasStatic: readonly CellNote[];
-  /** Always open with the new injectors: the mass can't be kept. `value` is the duty. */
-  readonly static: readonly CellNote[];
-  /** Above the planning ceiling, still closing. `value` is the duty. */
-  readonly abovePlanning: readonly CellNote[];
-  /** Under the shortest pulse that the new injectors repeat. `value` is the pulse in ms. */
-  readonly underSmallestPulse: readonly CellNote[];
   /** No longer than the dead time. `value` is the old pulse in ms. */
   readonly closed: readonly CellNote[];
   /** Trims without base pulse: the least and the greatest trim that would be right, by what the base pulse is. */
@@ -305,8 +300,6 @@ function reportOf(
   { closedCells, ...cells }: Carried,
   assumptions: readonly Assumption[],
 ): RescaleReport {
-  const planning = planningOf(settings.build);
-  const smallest = settings.to.smallestPulseMs ?? 0;
   const metered = table.quantity === "pulse-width" || table.quantity === "trim";
   return {
     basis: "computed",
@@ -314,12 +307,13 @@ function reportOf(
     constants,
     cells,
     wasStatic: notesOf(table, cells.dutyBefore, (duty) => duty >= 1),
-    static: notesOf(table, cells.dutyAfter, (duty) => duty >= 1),
-    abovePlanning: notesOf(table, cells.dutyAfter, (duty) => duty > planning && duty < 1),
-    underSmallestPulse: notesOf(table, cells.pulseAfterMs, (pulse) => pulse > 0 && pulse < smallest),
+    ...injectorLimits(
+      table,
+      { pulseMs: cells.pulseAfterMs, duty: cells.dutyAfter },
+      planningOf(settings.build),
+      settings.to.smallestPulseMs,
+    ),
     closed: closedCells.map((at) => cellNote(table, at, cells.pulseBeforeMs[at]!)),
     assumptions,
   };
 }
-
-const planningOf = (build: FuellingConditions) => (build.planning?.dutyPercent ?? COMMON_PLANNING_DUTY_PERCENT) / 100;
