@@ -26,18 +26,25 @@ export interface StepDefinition<K extends string, S> {
 export const defineStep = <const K extends string, S>(definition: StepDefinition<K, S>): StepDefinition<K, S> =>
   definition;
 
-/** A kind that changes one table by a pure operation `(table, settings) => table`. */
+/**
+ * A kind that changes one table by a pure operation `(table, settings) => table`.
+ *
+ * @param report - what there is to say about it, given the table before and after
+ */
 export const tableStep = <const K extends string, S>(
   kind: K,
   schema: v.GenericSchema<unknown, S>,
   operation: (table: FuelTable, settings: S, state: JobState, context: StepContext) => FuelTable,
+  report?: (before: FuelTable, after: FuelTable, settings: S) => unknown,
 ): StepDefinition<K, S> =>
   defineStep({
     kind,
     schema,
-    apply: (state, { table, settings }, context) => ({
-      state: withTable(state, operation(requireTable(kind, state, table), settings, state, context)),
-    }),
+    apply(state, { table: id, settings }, context) {
+      const before = requireTable(kind, state, id);
+      const after = operation(before, settings, state, context);
+      return { state: withTable(state, after), ...(report && { report: report(before, after, settings) }) };
+    },
   });
 
 /** The table of that id. @throws FuelwrightError `no-such-table`, naming those there are */

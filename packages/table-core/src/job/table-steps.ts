@@ -1,5 +1,7 @@
 import * as v from "valibot";
 import { blendTables } from "../cells/blend-tables.ts";
+import { quantiseReport } from "../cells/quantise-report.ts";
+import { quantiseTable } from "../cells/quantise-table.ts";
 import type { FuelTable } from "../values/fuel-table.ts";
 import { finite, identifier, withRegion } from "./shapes.ts";
 import type { JobState } from "./step.ts";
@@ -31,5 +33,14 @@ export const tableSteps = [
     }),
     (table, settings, state, context) =>
       blendTables(table, { ...settings, with: referredTable("blend-tables", settings.with, state, context) }),
+  ),
+  tableStep(
+    "quantise-table",
+    v.strictObject({
+      storage: v.exactOptional(v.strictObject({ min: finite, max: finite, step: finite })),
+      diffuse: v.exactOptional(v.boolean()),
+    }),
+    quantiseTable,
+    (before, after) => quantiseReport(before, after),
   ),
 ] as const;

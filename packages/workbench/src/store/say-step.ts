@@ -62,6 +62,10 @@ const sayers: Sayers = {
       detail: `${how}, ${sayRegion(settings.region)}`,
     };
   },
+  "quantise-table": ({ settings }) => ({
+    title: "Round to what is stored",
+    detail: `${settings.storage ? `steps of ${figure(settings.storage.step, 6)}` : "the table's own steps"}${settings.diffuse ? ", row means kept" : ""}`,
+  }),
   "lock-cells": ({ settings }) => ({ title: "Lock", detail: sayRegion(settings.region) }),
   "unlock-cells": ({ settings }) => ({ title: "Unlock", detail: sayRegion(settings.region) }),
   "rescale-for-injectors": ({ settings }) => ({

@@ -164,7 +164,7 @@ export class HandoverLeaf extends LitElement {
             )
           : nothing
       }
-      ${rounding ? html`<p class="quiet">Rounding changes a cell by at most ${figure(rounding.largest, 4)} ${table.unit}.</p>` : html`<p class="quiet">In full precision: read back, it is the same table.</p>`}
+      ${rounding ? html`<p class="quiet">Rounding changes a cell by at most ${figure(Math.abs(rounding.largest?.error ?? 0), 4)} ${table.unit}.${rounding.clipped.length ? ` ${rounding.clipped.length} cells are cut off at the end of the range.` : ""}</p>` : html`<p class="quiet">In full precision: read back, it is the same table.</p>`}
       <div class="do">
         <button class="main" @click=${() => this.save(table)}>Save as CSV</button>
         <button @click=${() => this.copy(table)}>Copy for a spreadsheet</button>

@@ -20,6 +20,7 @@ import { DeskController } from "../../store/desk-controller.ts";
 import { sayStep } from "../../store/say-step.ts";
 import { pageStyles } from "../page-styles.ts";
 import "./find-cells.ts";
+import "./look-over.ts";
 import { regionFields } from "./forms/fields.ts";
 import { formOf, forms, groups } from "./forms/index.ts";
 import type { FormContext, StepForm } from "./forms/step-form.ts";
@@ -82,7 +83,7 @@ export class StepCard extends LitElement {
             )}</div>`
           : nothing;
       })}
-      ${table ? html`<fw-find-cells .desk=${desk}></fw-find-cells>` : nothing}
+      ${table ? html`<fw-find-cells .desk=${desk}></fw-find-cells><fw-look-over .desk=${desk}></fw-look-over>` : nothing}
       <h3>Tables</h3>
       <div class="offers">
         <button class="word" ?disabled=${desk.readOnly !== null}

@@ -32,7 +32,7 @@ export function numberField(field: FigureField): TemplateResult {
   const choose = unit !== undefined && desk !== undefined;
   return html`<fw-number-field
     .label=${field.label}
-    .value=${field.value}
+    .value=${field.error ? field.value : live(field.value)}
     .unit=${unit ?? field.unitText ?? ""}
     .units=${choose ? unitChoices(unit) : []}
     .shownUnit=${choose ? shownUnit(unit, desk.preferences) : ""}

@@ -3,10 +3,17 @@ import { editForms } from "./edit-forms.ts";
 import { injectorForm } from "./injector-form.ts";
 import { mixtureForm } from "./mixture-form.ts";
 import type { StepForm } from "./step-form.ts";
-import { blendForm, expressionForm } from "./table-forms.ts";
+import { blendForm, expressionForm, quantiseForm } from "./table-forms.ts";
 
 /** What the card offers, in its order. */
-export const forms: readonly StepForm[] = [injectorForm, mixtureForm, ...editForms, expressionForm, blendForm];
+export const forms: readonly StepForm[] = [
+  injectorForm,
+  mixtureForm,
+  ...editForms,
+  expressionForm,
+  blendForm,
+  quantiseForm,
+];
 
 /** The form of a kind; null for kinds that are made by typing or pasting alone. */
 export const formOf = (kind: StepKind): StepForm | null => forms.find((form) => form.kind === kind) ?? null;

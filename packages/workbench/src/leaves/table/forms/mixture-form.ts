@@ -30,14 +30,25 @@ export const mixtureForm = defineForm({
     if (!table) return "Bring in a fuel table first.";
     const target = desk.job.roles.target ?? lambdaTables(desk)[0]?.id;
     const base = desk.job.roles.basePulse;
+    const rest = {
+      ...selected(desk),
+      ...(table.quantity === "trim" && base !== undefined && { basePulse: base }),
+    };
+    // With the target at hand, what was changed in it is carried over to the fuel.
+    if (desk.table?.quantity === "lambda") {
+      const { id } = desk.table;
+      return {
+        table: table.id,
+        settings: { ...rest, from: { table: id, after: lastCarried(desk, id) }, to: { table: id } },
+      };
+    }
     return {
       table: table.id,
       settings: {
-        ...selected(desk),
+        ...rest,
         from: target !== undefined ? { table: target } : 0.9,
         to: 0.88,
         ...(target !== undefined && { target }),
-        ...(table.quantity === "trim" && base !== undefined && { basePulse: base }),
       },
     };
   },
@@ -83,6 +94,17 @@ export const mixtureForm = defineForm({
   },
   outcome: ({ desk, report }) => mixtureOutcome(desk, report),
 });
+
+/** The state in which the fuel last followed the target: after the last step that carried it there, or as brought in. */
+function lastCarried({ job }: Desk, target: string): string {
+  const last = job.steps.findLast(
+    ({ kind, settings, on }) =>
+      on &&
+      kind === "retarget-mixture" &&
+      (settings.target === target || (typeof settings.to === "object" && settings.to.table === target)),
+  );
+  return last?.id ?? "source";
+}
 
 /** The states that a step may look back at: as brought in, after each earlier step, or as it meets them. */
 export function statesBefore(desk: Desk, step: string): (readonly [string, string])[] {

@@ -1,7 +1,15 @@
-import { expressionFunctions, expressionName, prepareExpressions, type SettingsOf } from "@fuelwright/table-core";
+import {
+  expressionFunctions,
+  expressionName,
+  prepareExpressions,
+  type QuantiseReport,
+  type SettingsOf,
+  type Storage,
+} from "@fuelwright/table-core";
 import { html, nothing } from "lit";
+import { figure } from "../../../store/display.ts";
 import { onTable, selected } from "./edit-forms.ts";
-import { choiceField, numberField } from "./fields.ts";
+import { checkField, choiceField, numberField } from "./fields.ts";
 import { statesBefore } from "./mixture-form.ts";
 import { defineForm } from "./step-form.ts";
 
@@ -101,5 +109,45 @@ export const blendForm = defineForm({
             )}`
       }
       ${others.length === 0 ? nothing : html`<p class="quiet">At 0 % this table stays, at 100 % it is the other one.</p>`}`;
+  },
+});
+
+export const quantiseForm = defineForm({
+  kind: "quantise-table",
+  title: "Round to what is stored",
+  about: "Every cell at the nearest value that the controller can store.",
+  group: "table",
+  start: onTable((table) => (table.storage ? {} : { storage: { min: 0, max: 25.5, step: 0.1 } })),
+  fields({ desk, settings, change }) {
+    const own = desk.table?.storage;
+    const storage = settings.storage ?? own;
+    const put = (part: Partial<Storage>) => change({ ...settings, storage: { ...storage!, ...part } });
+    const unit = desk.table?.unit ?? "";
+    return html`
+      ${(["min", "max", "step"] as const).map((key) =>
+        numberField({
+          label: { min: "Least", max: "Greatest", step: "In steps of" }[key],
+          value: storage?.[key] ?? null,
+          unitText: unit,
+          decimals: 4,
+          change: (value) => put({ [key]: value }),
+        }),
+      )}
+      ${checkField("Carry the rest along each row, so that its mean is kept", settings.diffuse ?? false, (diffuse) =>
+        change({ ...settings, diffuse }),
+      )}`;
+  },
+  outcome({ desk, report }) {
+    const found = report as QuantiseReport | undefined;
+    if (!found) return null;
+    const unit = desk.table?.unit ?? "";
+    return html`<p>${
+      found.largest
+        ? html`Rounding moves a cell by at most ${figure(Math.abs(found.largest.error), 4)} ${unit}
+            (at ${figure(found.largest.rpm)} rpm, ${figure(found.largest.load)}), ${figure(found.rootMeanSquare, 4)} in the mean square.`
+        : "Every cell can be stored as it is."
+    }</p>
+    ${found.clipped.length ? html`<div class="warns">${found.clipped.length} cells lie outside the range and are cut off at its end.</div>` : nothing}
+    ${found.unstored.length ? html`<div class="warns">${found.unstored.length} locked cells can't be stored as they are.</div>` : nothing}`;
   },
 });
