@@ -52,7 +52,7 @@ export class LookOver extends LitElement {
   private list(findings: readonly Finding[]) {
     if (findings.length === 0) return html`<p class="quiet" role="status">Nothing looks out of line.</p>`;
     const shown = findings.slice(0, MOST);
-    return html`<p class="quiet" role="status">${findings.length} places to look at${findings.length > MOST ? `; the first ${MOST}` : ""}.
+    return html`<p class="quiet" role="status">${findings.length === 1 ? "1 place" : `${findings.length} places`} to look at${findings.length > MOST ? `; the first ${MOST}` : ""}.
         They are judged by their neighbours, not by the engine.</p>
       <ul>${shown.map(
         (finding) => html`<li>${finding.reason}<br />
