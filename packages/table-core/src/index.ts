@@ -48,7 +48,11 @@ export { lockCells, unlockCells } from "./cells/lock-cells.ts";
 export { type OffsetCells, offsetCells } from "./cells/offset-cells.ts";
 export { type PasteCells, pasteCells } from "./cells/paste-cells.ts";
 export { percentChange } from "./cells/percent-change.ts";
-// cells
+export { type CylinderComparison, compareCylinders } from "./cells/cylinders/compare-cylinders.ts";
+export { type CopyCylinder, copyCylinder } from "./cells/cylinders/copy-cylinder.ts";
+export type { CylinderTable } from "./cells/cylinders/cylinder-tables.ts";
+export { type JoinedCylinders, joinCylinders } from "./cells/cylinders/join-cylinders.ts";
+export { type SplitByCylinder, splitByCylinder } from "./cells/cylinders/split-by-cylinder.ts";
 export type { Finding, FindingKind, Remedy } from "./cells/inspect/finding.ts";
 export { type InspectTable, inspectTable } from "./cells/inspect-table.ts";
 export { type QuantiseReport, quantiseReport, type StoredCell } from "./cells/quantise-report.ts";
@@ -57,6 +61,7 @@ export { regionOfCells } from "./cells/region-of-cells.ts";
 export { roughness } from "./cells/roughness.ts";
 export { type ScaleCells, scaleCells } from "./cells/scale-cells.ts";
 export { type SetCells, setCells } from "./cells/set-cells.ts";
+// cells
 export { type AxisIndex, axisIndex, findBreakpoint } from "./lookup/axis-index.ts";
 export { type BilinearWeights, bilinearWeights } from "./lookup/bilinear-weights.ts";
 export { type LocatedPoints, locateMany } from "./lookup/locate-many.ts";
