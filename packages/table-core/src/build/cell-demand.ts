@@ -27,6 +27,8 @@ export interface CellDemand extends CellFuel {
   readonly lambda: Float64Array | null;
   /** Dry air that goes with the fuel at the target; null without one. */
   readonly airMg: Float64Array | null;
+  /** Dry air of the whole engine; null without a target. */
+  readonly airGramsPerSecond: Float64Array | null;
 }
 
 /**
@@ -35,7 +37,7 @@ export interface CellDemand extends CellFuel {
  * Works for every quantity that meters fuel: pulse widths through the injectors, fuel masses as they are, efficiencies by
  * air charge and target, trims through their base pulse. O(cells).
  *
- * @throws FuelwrightError `wrong-quantity`, `wrong-axis`, `base-pulse-missing`, `pulse-negative`, `no-injection-pressure`,
+ * @throws FuelwrightError `wrong-quantity`, `wrong-axis`, `base-pulse-missing`, `pulse-negative`, `cell-negative`, `no-injection-pressure`,
  *   `axes-do-not-match`, each naming the table or the cell
  */
 export function cellDemand(settings: DemandSettings): CellDemand {
@@ -50,14 +52,17 @@ export function cellDemand(settings: DemandSettings): CellDemand {
   });
   const { breakpoints } = table.rpm;
   const perCycle = build.engine.cylinders / 120_000;
+  // mg of a cylinder and cycle as g/s of the engine.
+  const flowOf = (mg: number, at: number) => mg * perCycle * breakpoints[at % breakpoints.length]!;
   const lambda = target === undefined ? null : lambdaCells(operation, "target", target, table);
-  const { stoichiometricRatio } = build.fuel;
+  const airMg = lambda?.map((wanted, at) => fuel.askedMg[at]! * build.fuel.stoichiometricRatio * wanted) ?? null;
   return {
     ...fuel,
     basis: basisOf(fuel.assumptions),
-    fuelGramsPerSecond: fuel.askedMg.map((mg, at) => mg * perCycle * breakpoints[at % breakpoints.length]!),
+    fuelGramsPerSecond: fuel.askedMg.map(flowOf),
     lambda,
-    airMg: lambda === null ? null : fuel.askedMg.map((mg, at) => mg * stoichiometricRatio * lambda[at]!),
+    airMg,
+    airGramsPerSecond: airMg?.map(flowOf) ?? null,
   };
 }
 

@@ -98,3 +98,25 @@ test("every quantity that meters the same fuel asks the same of the parts", () =
     ),
   );
 });
+
+test("negative fuel is refused, naming the cell", () => {
+  const masses = createTable({
+    ...table,
+    quantity: "fuel-mass",
+    unit: "mg",
+    cells: [
+      [3, 4, 5],
+      [6, -7, 8],
+    ],
+  });
+  expect(() => cellDemand({ build, table: masses })).toThrow(
+    "cellDemand: p at 3000 rpm, 100 kPa must not be negative, got -7 mg; correct the cell",
+  );
+});
+
+test("tables that meter no fuel, and trims alone, are refused with the remedy", () => {
+  const target = createTable({ ...table, id: "t", quantity: "lambda", unit: "lambda" });
+  expect(() => cellDemand({ build, table: target })).toThrow("t holds lambda and meters no fuel by itself");
+  const trims = createTable({ ...table, id: "tr", quantity: "trim", unit: "%" });
+  expect(() => cellDemand({ build, table: trims })).toThrow("give basePulse, the factory's pulse widths");
+});

@@ -1,6 +1,6 @@
-import { heldLinear } from "../fuel/dead-time.ts";
 import { createFuel } from "../fuel/fuel.ts";
 import { createInjector } from "../fuel/injector.ts";
+import { heldLinear } from "../numeric/held-linear.ts";
 import type { Assumption, Basis } from "../values/basis.ts";
 import { createTable, type FuelTable } from "../values/fuel-table.ts";
 import { trim } from "../values/plausible.ts";

@@ -41,11 +41,7 @@ export function intakeCeilings(settings: DemandSettings, demand: CellDemand): Pa
   const allowed = solver.at(freeRpm, efficiency.at(revLimitRpm)).airGramsPerSecond;
   const dryShare = 1 - vapourShare(build.place);
   const columns = breakpoints.length;
-  const share = demand.airMg
-    ? demand.airMg.map(
-        (mg, at) => (mg * build.engine.cylinders * breakpoints[at % columns]!) / 120_000 / dryShare / allowed,
-      )
-    : null;
+  const share = demand.airGramsPerSecond?.map((grams) => grams / dryShare / allowed) ?? null;
   const topRow = table.cells.length - columns;
   const nearest = breakpoints.reduce(
     (best, rpm, column) => (Math.abs(rpm - revLimitRpm) < Math.abs(breakpoints[best]! - revLimitRpm) ? column : best),

@@ -92,11 +92,10 @@ export function fullLoadCurve(settings: DemandSettings): {
   const consumption = fuelConsumption(build.engine, build.fuel);
   const points = table.rpm.breakpoints.map((rpm, column) => {
     const fuelGramsPerSecond = demand.fuelGramsPerSecond[from + column]!;
-    const airMg = demand.airMg?.[from + column];
     return {
       rpm,
       fuelGramsPerSecond,
-      airGramsPerSecond: airMg === undefined ? null : (airMg * build.engine.cylinders * rpm) / 120_000,
+      airGramsPerSecond: demand.airGramsPerSecond?.[from + column] ?? null,
       powerKw: (fuelGramsPerSecond * 3600) / consumption.brakeSpecificFuelConsumptionGPerKwh,
     };
   });

@@ -1,5 +1,6 @@
 import { barometricPressure } from "../air/place.ts";
-import { heldLinear, requireVolts } from "../fuel/dead-time.ts";
+import { requireVolts } from "../fuel/dead-time.ts";
+import { heldLinear } from "../numeric/held-linear.ts";
 import type { Assumption } from "../values/basis.ts";
 import type { FuelTable } from "../values/fuel-table.ts";
 import { requireWithin } from "../values/require.ts";

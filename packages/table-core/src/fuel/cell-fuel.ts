@@ -1,7 +1,7 @@
 import { chargeTemperature } from "../air/air-charge.ts";
 import type { Assumption } from "../values/basis.ts";
 import { FuelwrightError } from "../values/errors.ts";
-import type { FuelTable } from "../values/fuel-table.ts";
+import { cellPlace, type FuelTable } from "../values/fuel-table.ts";
 import {
   airPerPercent,
   basePulseCells,
@@ -49,7 +49,7 @@ export interface CellFuel {
  * Fuel mass, pulse, pressure and duty of each cell of a table that meters fuel.
  *
  * @throws FuelwrightError `wrong-quantity` for lambda and factor tables, `wrong-axis`, `base-pulse-missing`,
- *   `pulse-negative`, `no-injection-pressure`, `axes-do-not-match`
+ *   `pulse-negative`, `cell-negative`, `no-injection-pressure`, `axes-do-not-match`
  */
 export function cellFuel(operation: string, table: FuelTable, settings: CellFuelSettings): CellFuel {
   requireRpmAxis(operation, table);
@@ -69,9 +69,11 @@ export function cellFuel(operation: string, table: FuelTable, settings: CellFuel
       pulses = trimmedPulses(operation, table, settings.basePulse);
       break;
     case "fuel-mass":
+      requireNoneNegative(operation, table);
       masses = cells;
       break;
     case "volumetric-efficiency": {
+      requireNoneNegative(operation, table);
       const lambda = lambdaCells(operation, "target", settings.target ?? 1, table);
       if (settings.target === undefined) said.push(stoichiometricTarget);
       const charge = chargeTemperature(build.engine, build.place);
@@ -171,6 +173,17 @@ export function trimmedPulses(operation: string, table: FuelTable, basePulse: Fu
   const pulses = table.cells.map((trim, at) => base[at]! * (1 + trim / 100));
   requirePulses(operation, "the trimmed pulse", table, pulses);
   return pulses;
+}
+
+/** @throws FuelwrightError `cell-negative` naming the first */
+function requireNoneNegative(operation: string, table: FuelTable): void {
+  const at = table.cells.findIndex((cell) => cell < 0);
+  if (at < 0) return;
+  throw new FuelwrightError(
+    "cell-negative",
+    `${operation}: ${table.id} at ${cellPlace(table, at)} must not be negative, got ${table.cells[at]} ${table.unit}; correct the cell`,
+    { at, value: table.cells[at] },
+  );
 }
 
 /** @throws FuelwrightError `wrong-axis` for a one-row correction over something else than rpm */

@@ -1,3 +1,4 @@
+import { heldLinear } from "../numeric/held-linear.ts";
 import { FuelwrightError } from "../values/errors.ts";
 import { requirePlausible } from "../values/plausible.ts";
 import { requirePositive, requireWithin, say } from "../values/require.ts";
@@ -77,17 +78,6 @@ export function deadTimeLookup(deadTime: DeadTime): (volts: number, pressureKpa:
     const values = curves.map((curve) => heldLinear(curve.volts, curve.ms, volts));
     return heldLinear(pressures, values, pressureKpa);
   };
-}
-
-/** Straight lines between points, the end values held outside. `xs` rise. */
-export function heldLinear(xs: readonly number[], ys: readonly number[], x: number): number {
-  const last = xs.length - 1;
-  if (x <= xs[0]!) return ys[0]!;
-  if (x >= xs[last]!) return ys[last]!;
-  let at = 1;
-  while (xs[at]! < x) at++;
-  const share = (x - xs[at - 1]!) / (xs[at]! - xs[at - 1]!);
-  return ys[at - 1]! * (1 - share) + ys[at]! * share;
 }
 
 function requireDeadTime(where: string, ms: unknown): number {
