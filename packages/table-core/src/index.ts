@@ -244,9 +244,21 @@ export type { EvidenceWarning, Suspect } from "./evidence/warnings.ts";
 export { type RideOptions, type RidePlan, type RideStage, whereToRideNext } from "./evidence/where-to-ride-next.ts";
 
 // learn
+export { type ChargeCooling, chargeCooling } from "./learn/charge-cooling.ts";
 export { type FlameFuel, type FuelState, flameFuel } from "./learn/flame-fuel.ts";
 export { type Flame, type FlameSettings, flameTemperature } from "./learn/flame-temperature.ts";
+export {
+  compensateFilm,
+  type FilmRun,
+  type FuelFilm,
+  type SimulateFilm,
+  simulateFilm,
+  steadyFilm,
+  typicalFilms,
+} from "./learn/fuel-film.ts";
 export { type FlameSpecies, flameSpecies } from "./learn/gas-data.ts";
+export { type MixtureResponse, mixtureOptima, mixtureResponse, mixtureResponseRange } from "./learn/mixture-response.ts";
+export { type WidebandView, widebandView } from "./learn/wideband-view.ts";
 
 // job
 
