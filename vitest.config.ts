@@ -1,21 +1,10 @@
 import { playwright } from "@vitest/browser-playwright";
 import { defineConfig } from "vitest/config";
+import { browserArgs as args, executablePath } from "./test/page/chromium.ts";
 
 const here = (path: string) => new URL(path, import.meta.url).pathname;
 const core = here("./packages/table-core/src/index.ts");
 const engine = (kind: "eager" | "lazy") => here(`./packages/table-core/src/cells/expression-engine.${kind}.ts`);
-
-/** Debian's Chromium by default; FUELWRIGHT_BROWSER names another. */
-const executablePath = process.env.FUELWRIGHT_BROWSER ?? "/usr/bin/chromium";
-const args = [
-  "--no-sandbox",
-  "--disable-gpu",
-  "--disable-quic",
-  "--no-first-run",
-  "--disable-background-networking",
-  "--disable-component-update",
-  "--disable-sync",
-];
 
 export default defineConfig({
   test: {
@@ -28,7 +17,7 @@ export default defineConfig({
           include: [
             "packages/table-core/src/**/*.test.ts",
             "packages/workbench/src/{store,colour}/**/*.test.ts",
-            "test/{reference,examples,docs,bundle}/**/*.test.ts",
+            "test/{reference,examples,docs,bundle,page}/**/*.test.ts",
           ],
           testTimeout: 60_000,
         },
@@ -43,7 +32,7 @@ export default defineConfig({
             enabled: true,
             headless: true,
             screenshotFailures: false,
-            provider: playwright({ launchOptions: { executablePath, args } }),
+            provider: playwright({ launchOptions: { executablePath, args: [...args] } }),
             instances: [{ browser: "chromium", viewport: { width: 1280, height: 800 } }],
           },
         },
