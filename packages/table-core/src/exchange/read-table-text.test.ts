@@ -259,7 +259,7 @@ test("20 MB are refused before anything is read, and 4 million characters of any
     const text = piece.repeat(Math.floor(4e6 / piece.length));
     expect(() => read(text), JSON.stringify(piece)).toThrow(/^readTableText: /);
   }
-}, 20_000);
+});
 
 test("a page of text above the table or in its corner does not hold up the reading", () => {
   for (const piece of ["engine ", "a/", "(kPa ", "air ", "=", "\\", "'"]) {
@@ -267,7 +267,7 @@ test("a page of text above the table or in its corner does not hold up the readi
     expect(read(`"${page}"\n${good}`).table.name).toHaveLength(200);
     expect(read(`"${page}",1000,2000\n40,1,2\n80,3,4`).table.rpm.breakpoints).toEqual([1000, 2000]);
   }
-}, 10_000);
+});
 
 test("what recognition calls a problem is what reading throws", () => {
   const text = ",1000,2000\n40,1,abc\n80,3,4";
