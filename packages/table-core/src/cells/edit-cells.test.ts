@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { lockedTablesWithRegion } from "../../testing/arbitraries.ts";
+import { wronglyMoved } from "../../testing/wrongly-moved.ts";
 import { createAxis } from "../values/axis.ts";
 import { createTable, type FuelTable } from "../values/fuel-table.ts";
 import { editWeights, type Region } from "../values/region.ts";
@@ -44,15 +45,8 @@ describe.each(Object.entries(edits))("%s", (_, { apply, wanted }) => {
         const weights = editWeights(table, region);
         const after = apply(table, region, by);
         expect(table.cells).toEqual(before);
-        for (let at = 0; at < before.length; at++) {
-          const old = before[at]!;
-          const full = wanted(old, by);
-          if (weights[at] === 0) expect(Object.is(after.cells[at], old)).toBe(true);
-          else if (weights[at] === 1) expect(after.cells[at]).toBe(full);
-          // Rounding of three operations on numbers up to 1,000.
-          else
-            expect(Math.abs(after.cells[at]! - (old * (1 - weights[at]!) + full * weights[at]!))).toBeLessThan(1e-11);
-        }
+        // Rounding of three operations on numbers up to 1,000.
+        expect(wronglyMoved(table, after, weights, (old) => wanted(old, by), 1e-11)).toEqual([]);
       }),
       { numRuns: 1000 },
     );
