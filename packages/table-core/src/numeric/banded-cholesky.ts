@@ -33,9 +33,9 @@ const LEAST_PIVOT = 2 ** -48;
  * @throws FuelwrightError `not-definite` naming the row whose pivot is not above rounding
  * @see Golub & Van Loan, Matrix Computations (4th ed. 2013), sections 4.2 and 4.3
  */
-export function factorBand(matrix: BandMatrix): BandFactor {
-  const size = matrix.values.length / (matrix.band + 1);
-  const strips = packStrips(size, matrix);
+export function factorBand({ band, values }: BandMatrix): BandFactor {
+  const size = values.length / (band + 1);
+  const strips = packStrips(size, band, values);
   factorStrips(strips, size);
   let logDeterminant = 0;
   for (let row = 0; row < size; row++) logDeterminant += 2 * Math.log(strips.tiles[diagonalAt(strips, row)]!);
@@ -50,7 +50,7 @@ export function factorBand(matrix: BandMatrix): BandFactor {
       out.set(x.subarray(0, size));
       return out;
     },
-    inverse: () => invertStrips(strips, size, matrix.band),
+    inverse: () => invertStrips(strips, size, band),
   };
 }
 
@@ -71,7 +71,7 @@ const stripBase = ({ left }: Strips, strip: number): number => (strip * (left + 
 const diagonalAt = (strips: Strips, row: number): number =>
   stripBase(strips, row >> 2) + ((row >> 2) << 4) + (row & 3) * 5;
 
-function packStrips(size: number, { band, values }: BandMatrix): Strips {
+function packStrips(size: number, band: number, values: Float64Array): Strips {
   const count = Math.ceil(size / 4);
   const left = Math.min(Math.ceil(band / 4), count - 1);
   const strips = { count, left, tiles: new Float64Array(count * (left + 1) * 16) };

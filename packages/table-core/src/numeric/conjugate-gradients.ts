@@ -1,0 +1,64 @@
+/** A linear map that writes its result for `x` into `out`. */
+export type LinearMap = (x: Float64Array, out: Float64Array) => void;
+
+export interface ConjugateGradients {
+  /** Symmetric and positive definite. */
+  readonly apply: LinearMap;
+  /** An approximate inverse of `apply`, symmetric and positive definite too. */
+  readonly precondition: LinearMap;
+  readonly right: Float64Array;
+  /** Where to begin; left out: zero. */
+  readonly start?: Float64Array;
+  /** The residual, measured through the preconditioner, is brought down to this share of the right side's. */
+  readonly tolerance: number;
+  readonly mostSteps: number;
+}
+
+/**
+ * The solution of A·x = right by preconditioned conjugate gradients, and how it was reached.
+ *
+ * @returns `converged: false` with the best so far if `mostSteps` did not do
+ * @see Hestenes & Stiefel, J. Res. NBS 49 (1952) 409; Saad, Iterative Methods for Sparse Linear Systems (2003), 9.2
+ */
+export function conjugateGradients(problem: ConjugateGradients): {
+  readonly x: Float64Array;
+  readonly steps: number;
+  readonly converged: boolean;
+} {
+  const { apply, precondition, right, tolerance, mostSteps } = problem;
+  const size = right.length;
+  const x = problem.start?.slice() ?? new Float64Array(size);
+  const residual = right.slice();
+  const better = new Float64Array(size);
+  const image = new Float64Array(size);
+  precondition(right, better);
+  const enough = tolerance * tolerance * dot(right, better);
+  if (problem.start) {
+    apply(x, image);
+    for (let i = 0; i < size; i++) residual[i]! -= image[i]!;
+    precondition(residual, better);
+  }
+  const direction = better.slice();
+  let energy = dot(residual, better);
+  let steps = 0;
+  for (; steps < mostSteps && energy > enough; steps++) {
+    apply(direction, image);
+    const length = energy / dot(direction, image);
+    for (let i = 0; i < size; i++) {
+      x[i]! += length * direction[i]!;
+      residual[i]! -= length * image[i]!;
+    }
+    precondition(residual, better);
+    const next = dot(residual, better);
+    const keep = next / energy;
+    for (let i = 0; i < size; i++) direction[i] = better[i]! + keep * direction[i]!;
+    energy = next;
+  }
+  return { x, steps, converged: energy <= enough };
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+}
