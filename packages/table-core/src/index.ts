@@ -258,7 +258,28 @@ export {
   typicalFilms,
 } from "./learn/fuel-film.ts";
 export { type FlameSpecies, flameSpecies } from "./learn/gas-data.ts";
-export { type MixtureResponse, mixtureOptima, mixtureResponse, mixtureResponseRange } from "./learn/mixture-response.ts";
+export {
+  type MixtureResponse,
+  mixtureOptima,
+  mixtureResponse,
+  mixtureResponseRange,
+} from "./learn/mixture-response.ts";
+export { type RaiseDemand, type RaisedDemand, raiseDemand } from "./learn/raise-demand.ts";
+export { type SteadySettings, type SteadyState, steadyState } from "./learn/steady-state.ts";
+export {
+  airTemperatureFactors,
+  type CorrectedFuel,
+  correctForTemperature,
+  type TemperatureCorrection,
+  typicalWarmUp,
+} from "./learn/temperature-corrections.ts";
+export {
+  type Enrichment,
+  enrichmentFor,
+  type ThrottleTransient,
+  type TransientRun,
+  throttleTransient,
+} from "./learn/throttle-transient.ts";
 export { type WidebandView, widebandView } from "./learn/wideband-view.ts";
 
 // job

@@ -1,0 +1,89 @@
+import { type FuellingConditions, planningOf } from "../fuel/conditions.ts";
+import type { InjectorSpec } from "../fuel/injector.ts";
+import { requirePositive, requireWhole, requireWithin } from "../values/require.ts";
+import { throughInjectors } from "./steady-state.ts";
+
+/** Settings of {@link raiseDemand}. */
+export interface RaiseDemand {
+  readonly build: FuellingConditions & { readonly injectors: InjectorSpec };
+  readonly rpm: number;
+  /** Across the injectors. */
+  readonly pressureKpa: number;
+  /** Fuel for one cylinder and cycle at demand 1, and the mixture commanded. */
+  readonly massMg: number;
+  readonly lambda: number;
+  /** Demand that is gone up to; default 2. */
+  readonly highest?: number;
+  /** Default 101. */
+  readonly points?: number;
+}
+
+/** What happens as the engine asks for more. */
+export interface RaisedDemand {
+  /** Air, and so fuel, against what is asked now. */
+  readonly demand: Float64Array;
+  readonly askedMg: Float64Array;
+  readonly pulseMs: Float64Array;
+  readonly duty: Float64Array;
+  readonly deliveredMg: Float64Array;
+  /** Mixture in the cylinder; what is commanded stays. */
+  readonly deliveredLambda: Float64Array;
+  /** From which demand on duty passes the planning ceiling, the injectors never close, and the mixture is leaner than commanded; null: not reached. */
+  readonly planningFrom: number | null;
+  readonly staticFrom: number | null;
+  readonly leanFrom: number | null;
+}
+
+/**
+ * Injectors that become too small: demand raised from half of now to `highest`, with duty, and the mixture that then really
+ * arrives. O(points).
+ *
+ * At the moment the pulse fills the cycle nothing is lost to dead time any more, so that a little more arrives than is asked;
+ * from there on nothing is added, and every percent of demand is a percent leaner.
+ *
+ * @throws FuelwrightError `not-positive`, `out-of-range`, `not-whole`
+ */
+export function raiseDemand(settings: RaiseDemand): RaisedDemand {
+  const { build, rpm, pressureKpa, massMg, lambda, highest = 2, points = 101 } = settings;
+  const where = "raiseDemand";
+  requirePositive(`${where}: rpm`, rpm);
+  requirePositive(`${where}: pressureKpa`, pressureKpa);
+  requirePositive(`${where}: massMg`, massMg);
+  requirePositive(`${where}: lambda`, lambda);
+  requireWithin(`${where}: highest`, highest, 0.6, 20);
+  requireWhole(`${where}: points`, points, 2, 10_000);
+  const lowest = 0.5;
+  const demand = Float64Array.from({ length: points }, (_, at) => lowest + (at / (points - 1)) * (highest - lowest));
+  const at = (factor: number) => throughInjectors(build, build.fuel, { rpm, pressureKpa, massMg: massMg * factor });
+  const given = Array.from(demand, at);
+  const askedMg = demand.map((factor) => massMg * factor);
+  const deliveredMg = Float64Array.from(given, (one) => one.deliveredMg);
+  const dutyFrom = (limit: number) => firstFrom(lowest, highest, (factor) => at(factor).duty >= limit);
+  const staticFrom = dutyFrom(1);
+  return {
+    demand,
+    askedMg,
+    pulseMs: Float64Array.from(given, (one) => one.pulseMs),
+    duty: Float64Array.from(given, (one) => one.duty),
+    deliveredMg,
+    deliveredLambda: askedMg.map((asked, i) => (lambda * asked) / deliveredMg[i]!),
+    planningFrom: dutyFrom(planningOf(build)),
+    staticFrom,
+    leanFrom:
+      staticFrom === null ? null : firstFrom(staticFrom, highest, (factor) => at(factor).deliveredMg < massMg * factor),
+  };
+}
+
+/** Where a condition that holds from some point on begins; null if it never does. */
+function firstFrom(low: number, high: number, holds: (x: number) => boolean): number | null {
+  if (holds(low)) return low;
+  if (!holds(high)) return null;
+  let a = low;
+  let b = high;
+  while (b - a > 1e-9 * b) {
+    const middle = (a + b) / 2;
+    if (holds(middle)) b = middle;
+    else a = middle;
+  }
+  return b;
+}
