@@ -35,6 +35,15 @@ export { canonicalUnit, convertUnit, type Dimension, dimensionOf, knownUnits } f
 
 // lookup
 
+export { type AxisIndex, axisIndex, findBreakpoint } from "./lookup/axis-index.ts";
+export { type BilinearWeights, bilinearWeights } from "./lookup/bilinear-weights.ts";
+export { type LocatedPoints, locateMany } from "./lookup/locate-many.ts";
+export { type LookupPoint, lookup } from "./lookup/lookup.ts";
+export { type LookupPoints, lookupMany } from "./lookup/lookup-many.ts";
+export type { Outside } from "./lookup/outside.ts";
+
+// cells
+
 export { prepareExpressions } from "#expression-engine";
 export { type BlendTables, blendTables, type WeightRamp } from "./cells/blend-tables.ts";
 export { checkExpression } from "./cells/check-expression.ts";
@@ -62,13 +71,6 @@ export { roughness } from "./cells/roughness.ts";
 export { type ScaleCells, scaleCells } from "./cells/scale-cells.ts";
 export { type SetCells, setCells } from "./cells/set-cells.ts";
 export { type ShapeCells, shapeCells } from "./cells/shape-cells.ts";
-// cells
-export { type AxisIndex, axisIndex, findBreakpoint } from "./lookup/axis-index.ts";
-export { type BilinearWeights, bilinearWeights } from "./lookup/bilinear-weights.ts";
-export { type LocatedPoints, locateMany } from "./lookup/locate-many.ts";
-export { type LookupPoint, lookup } from "./lookup/lookup.ts";
-export { type LookupPoints, lookupMany } from "./lookup/lookup-many.ts";
-export type { Outside } from "./lookup/outside.ts";
 
 // fuel
 
@@ -245,6 +247,7 @@ export type { EvidenceWarning, Suspect } from "./evidence/warnings.ts";
 export { type RideOptions, type RidePlan, type RideStage, whereToRideNext } from "./evidence/where-to-ride-next.ts";
 
 // learn
+
 export { type ChargeCooling, chargeCooling } from "./learn/charge-cooling.ts";
 export { type FlameFuel, type FuelState, flameFuel } from "./learn/flame-fuel.ts";
 export { type Flame, type FlameSettings, flameTemperature } from "./learn/flame-temperature.ts";
