@@ -5,6 +5,7 @@ import { createInjector } from "../fuel/injector.ts";
 import { rescaleForInjectors } from "../fuel/rescale-for-injectors.ts";
 import { retargetMixture } from "../fuel/retarget-mixture.ts";
 import type { FuelTable } from "../values/fuel-table.ts";
+import { carriedEntries, carryTables, withBuild } from "./carry-tables.ts";
 import { finite, identifier, positive, region } from "./shapes.ts";
 import type { JobState } from "./step.ts";
 import { defineStep, requireTable, type StepContext, withTable } from "./step-definition.ts";
@@ -37,27 +38,22 @@ export const injectorSteps = [
     kind: "rescale-for-injectors",
     schema: v.strictObject({
       /** The tables to carry over; pulse widths and trims change, others are kept and reported. */
-      tables: v.array(identifier),
+      ...carriedEntries,
       to: injectorShape,
-      basePulse: v.exactOptional(identifier),
+      closedCells: v.exactOptional(v.picklist(["refuse", "keep"])),
     }),
     apply(state, { settings }) {
       const { build } = state;
-      const to = createInjector(settings.to);
-      const base = settings.basePulse;
-      let next = state;
-      const reports: Record<string, unknown> = {};
-      for (const id of settings.tables) {
-        const { table, report } = rescaleForInjectors(requireTable("rescale-for-injectors", state, id), {
+      const to = createInjector(settings.to, "rescale-for-injectors: to");
+      const { state: carried, report } = carryTables("rescale-for-injectors", state, settings, (table, shared) =>
+        rescaleForInjectors(table, {
+          ...shared,
           from: build.injectors,
           to,
-          build,
-          ...(base !== undefined && { basePulse: requireTable("rescale-for-injectors", state, base) }),
-        });
-        next = withTable(next, table);
-        reports[id] = report;
-      }
-      return { state: Object.freeze({ ...next, build: Object.freeze({ ...build, injectors: to }) }), report: reports };
+          ...(settings.closedCells && { closedCells: settings.closedCells }),
+        }),
+      );
+      return { state: withBuild(carried, { injectors: to }), report };
     },
   }),
   defineStep({

@@ -1,5 +1,7 @@
+import { cylinderSteps } from "./cylinder-steps.ts";
 import { editSteps } from "./edit-steps.ts";
 import { injectorSteps } from "./injector-steps.ts";
+import { partSteps } from "./part-steps.ts";
 import { tableSteps } from "./table-steps.ts";
 
 /**
@@ -8,4 +10,4 @@ import { tableSteps } from "./table-steps.ts";
  * A kind is named after the file of its operation. To add one: write the operation, define its step in the file of its
  * family, and it is known to `applyStep`, to `readJob` and to the types.
  */
-export const definitions = [...editSteps, ...tableSteps, ...injectorSteps] as const;
+export const definitions = [...editSteps, ...tableSteps, ...cylinderSteps, ...injectorSteps, ...partSteps] as const;

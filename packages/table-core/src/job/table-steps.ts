@@ -2,6 +2,7 @@ import * as v from "valibot";
 import { blendTables } from "../cells/blend-tables.ts";
 import { quantiseReport } from "../cells/quantise-report.ts";
 import { quantiseTable } from "../cells/quantise-table.ts";
+import { shapeCells } from "../cells/shape-cells.ts";
 import type { FuelTable } from "../values/fuel-table.ts";
 import { finite, identifier, withRegion } from "./shapes.ts";
 import type { JobState } from "./step.ts";
@@ -33,6 +34,14 @@ export const tableSteps = [
     }),
     (table, settings, state, context) =>
       blendTables(table, { ...settings, with: referredTable("blend-tables", settings.with, state, context) }),
+  ),
+  tableStep(
+    "shape-cells",
+    withRegion({
+      along: v.picklist(["rpm", "load"]),
+      points: v.pipe(v.array(v.strictTuple([finite, finite])), v.minLength(1), v.maxLength(256)),
+    }),
+    shapeCells,
   ),
   tableStep(
     "quantise-table",

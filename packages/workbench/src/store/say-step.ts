@@ -72,6 +72,30 @@ const sayers: Sayers = {
     title: "Change the injectors",
     detail: `to ${settings.to.name}, ${figure(settings.to.flowGramsPerSecond)} g/s`,
   }),
+  "change-fuel": ({ settings }) => ({ title: "Change the fuel", detail: `to ${settings.to.name}` }),
+  "change-displacement": ({ settings }) => ({
+    title: "Change the displacement",
+    detail: `to ${figure(settings.toCc, 0)} cc`,
+  }),
+  "change-intake": ({ settings: { to } }) => ({
+    title:
+      to.throttleBody && to.manifold
+        ? "Change the intake"
+        : to.manifold
+          ? "Change the manifold"
+          : "Change the throttle body",
+    detail: to.throttleBody ? `to a bore of ${figure(to.throttleBody.diameterMm, 1)} mm` : "solved",
+  }),
+  "shape-cells": ({ settings }) => ({
+    title: "Draw a curve",
+    detail: `along ${settings.along}, ${settings.points.length} points, ${sayRegion(settings.region)}`,
+  }),
+  "split-by-cylinder": ({ settings }) => ({ title: "Split by cylinder", detail: `into ${settings.cylinders} tables` }),
+  "join-cylinders": ({ settings }) => ({
+    title: "Join the cylinders",
+    detail: `${settings.tables.length} tables into a base and trims`,
+  }),
+  "copy-cylinder": ({ settings }) => ({ title: `Copy cylinder ${settings.from}`, detail: sayRegion(settings.region) }),
   "retarget-mixture": ({ settings }) => {
     const word = (mixture: typeof settings.from) => (typeof mixture === "number" ? figure(mixture, 3) : "of the table");
     const { from, to } = settings;

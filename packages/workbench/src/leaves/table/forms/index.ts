@@ -1,7 +1,9 @@
 import type { StepKind } from "@fuelwright/table-core";
+import { cylinderForms } from "./cylinder-forms.ts";
 import { editForms } from "./edit-forms.ts";
 import { injectorForm } from "./injector-form.ts";
 import { mixtureForm } from "./mixture-form.ts";
+import { curveForm, displacementForm, fuelForm, intakeForm } from "./part-forms.ts";
 import type { StepForm } from "./step-form.ts";
 import { blendForm, expressionForm, quantiseForm } from "./table-forms.ts";
 
@@ -9,10 +11,15 @@ import { blendForm, expressionForm, quantiseForm } from "./table-forms.ts";
 export const forms: readonly StepForm[] = [
   injectorForm,
   mixtureForm,
+  fuelForm,
+  displacementForm,
+  intakeForm,
+  curveForm,
   ...editForms,
   expressionForm,
   blendForm,
   quantiseForm,
+  ...cylinderForms,
 ];
 
 /** The form of a kind; null for kinds that are made by typing or pasting alone. */
