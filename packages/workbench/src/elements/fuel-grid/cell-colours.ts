@@ -1,3 +1,5 @@
+import { readableTint } from "../../colour/readable-tint.ts";
+
 /** One colour a cell can have, with the ink that can be read on it (4.5:1 or better); both `#rrggbb`. */
 export interface CellTint {
   readonly background: string;
@@ -26,7 +28,7 @@ export interface PlainPalette {
 }
 
 const HALF = 128;
-/** How much of an end colour lies over the sheet at most: the sheet's own ink stays readable on all of it. */
+/** How much of an end colour lies over the sheet at most. */
 const STRENGTH = 0.62;
 
 /**
@@ -38,7 +40,7 @@ export function plainColours(palette: PlainPalette, spanPercent = 30): CellColou
   const tints = Array.from({ length: 2 * HALF + 1 }, (_, at) => {
     const share = (at - HALF) / HALF;
     const end = share < 0 ? palette.less : palette.more;
-    return readable(mixColours(palette.sheet, end, Math.abs(share) * STRENGTH), palette);
+    return readable(mixColours(palette.sheet, end, Math.abs(share) * STRENGTH), palette.ink);
   });
   const scale = HALF / spanPercent;
   return { tints, place: (percent) => Math.round(Math.min(HALF, Math.max(-HALF, percent * scale))) + HALF };
@@ -47,15 +49,12 @@ export function plainColours(palette: PlainPalette, spanPercent = 30): CellColou
 /** Shades of the one ink for the share 0..1 of a value between the table's least and greatest; quiet, always readable. */
 export function valueShades(palette: PlainPalette): readonly CellTint[] {
   return Array.from({ length: HALF + 1 }, (_, at) =>
-    readable(mixColours(palette.sheet, palette.ink, (at / HALF) * 0.3), palette),
+    readable(mixColours(palette.sheet, palette.ink, (at / HALF) * 0.3), palette.ink),
   );
 }
 
-/** The tint with whichever of the palette's ink and sheet can be read on it better, the ink where it will do. */
-function readable(background: string, { ink, sheet }: PlainPalette): CellTint {
-  const enough = contrast(background, ink) >= 4.5 || contrast(background, ink) >= contrast(background, sheet);
-  return { background, ink: enough ? ink : sheet };
-}
+/** The nearest tint on which the page's one ink is read. */
+const readable = (background: string, ink: string): CellTint => ({ background: readableTint(background, ink), ink });
 
 /** `share` of `b` over `a`, in sRGB. */
 export function mixColours(a: string, b: string, share: number): string {
@@ -68,20 +67,6 @@ export function mixColours(a: string, b: string, share: number): string {
         .padStart(2, "0"),
     )
     .join("")}`;
-}
-
-/** Contrast ratio 1..21 of two colours. @see WCAG 2.2, "contrast ratio" and "relative luminance" */
-export function contrast(a: string, b: string): number {
-  const [dark, light] = [luminance(a), luminance(b)].sort((x, y) => x - y);
-  return (light! + 0.05) / (dark! + 0.05);
-}
-
-function luminance(colour: string): number {
-  const [r, g, b] = channels(colour).map((value) => {
-    const share = value / 255;
-    return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
-  });
-  return 0.2126 * r! + 0.7152 * g! + 0.0722 * b!;
 }
 
 /** Red, green and blue 0..255 of `#rrggbb`. */

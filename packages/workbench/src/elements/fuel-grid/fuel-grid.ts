@@ -247,7 +247,6 @@ export class FuelGrid extends LitElement {
           @copy=${this.onCopy}
           @paste=${this.onPaste}
           @focusin=${this.onFocusIn}
-          @dblclick=${this.onDoubleClick}
         >
           <div class="cells">
             <div class="drawn" aria-hidden="true">
@@ -315,6 +314,7 @@ export class FuelGrid extends LitElement {
         scroller: this.scroller,
         choose: (selection) => this.choose(selection),
         hover: (cell) => this.hover(cell),
+        edit: () => this.edit(),
         touched: () => {
           this.touched = true;
         },
@@ -565,11 +565,6 @@ export class FuelGrid extends LitElement {
         this.copy(true);
     }
     event.preventDefault();
-  }
-
-  private onDoubleClick(event: MouseEvent): void {
-    if (event.composedPath().some((target) => target instanceof Element && target.matches("[role=gridcell]")))
-      this.edit();
   }
 
   private onInput(): void {

@@ -10,6 +10,8 @@ export interface PointerHost {
   readonly scroller: HTMLElement;
   choose(selection: GridSelection): void;
   hover(cell: ScreenCell | null): void;
+  /** A cell was clicked twice. */
+  edit(): void;
   /** A finger came: show the handle that a mouse does not need. */
   touched(): void;
 }
@@ -29,6 +31,7 @@ const STILL = 8;
  */
 export class GridPointer {
   private dragging: Part | null = null;
+  private pressed: Part | null = null;
   private press: ReturnType<typeof setTimeout> | null = null;
   private start: { x: number; y: number } | null = null;
   private last: { x: number; y: number } = { x: 0, y: 0 };
@@ -43,6 +46,8 @@ export class GridPointer {
     content.addEventListener("pointermove", (event) => this.move(event));
     content.addEventListener("pointerup", (event) => this.up(event));
     content.addEventListener("pointercancel", () => this.stop());
+    // The pointer is captured, so the event itself does not tell what was clicked.
+    content.addEventListener("dblclick", () => this.pressed === "cells" && this.host.edit());
     content.addEventListener("pointerleave", () => this.hover(null));
     // Once a long press selects, the finger must not scroll: only a listener that may refuse can tell the browser so.
     content.addEventListener("touchmove", (event) => this.dragging && event.preventDefault(), { passive: false });
@@ -51,6 +56,7 @@ export class GridPointer {
 
   private down(event: PointerEvent): void {
     const part = partOf(event);
+    this.pressed = part;
     if (event.button !== 0 || !part || !this.host.layout()) return;
     this.last = this.start = { x: event.clientX, y: event.clientY };
     if (event.pointerType === "touch") {

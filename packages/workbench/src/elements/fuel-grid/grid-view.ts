@@ -41,7 +41,7 @@ export function gridMeasures(density: "comfortable" | "compact", zoom: number): 
     fontSize,
     cellHeight: Math.max(3, Math.round((compact ? 21 : 27) * zoom)),
     padding: Math.max(1, Math.round((compact ? 5 : 7) * zoom)),
-    signWidth: Math.round((compact ? 11 : 14) * zoom),
+    signWidth: Math.round((compact ? 14 : 18) * zoom),
     figures: fontSize >= 6,
   };
 }

@@ -102,14 +102,14 @@ function chunkPaths(view: GridView, x0: number, x1: number, y: number): Readonly
   return paths;
 }
 
-/** The sign of a cell's change, at its left. */
+/** The sign of a cell's change, high at its left: so that it does not read as the sign of the figure. */
 function signPath({ layout, measures }: GridView, percent: number, left: number): string {
   if (percent === 0) return "";
   const thick = strokeOf(measures);
-  const arm = Math.max(3, Math.round(measures.fontSize * 0.45) | 1);
+  const arm = Math.max(3, Math.round(measures.fontSize * 0.42) | 1);
   const half = (arm - thick) / 2;
-  const from = left + Math.max(1, Math.round(measures.signWidth * 0.32));
-  const bar = `M${from},${middleOf(layout, thick)}h${arm}v${thick}h-${arm}z`;
+  const from = left + Math.max(1, Math.round(measures.signWidth * 0.22));
+  const bar = `M${from},${Math.round(layout.cellHeight * 0.32)}h${arm}v${thick}h-${arm}z`;
   return percent < 0 ? bar : `${bar}m${half},-${half}h${thick}v${arm}h-${thick}z`;
 }
 
