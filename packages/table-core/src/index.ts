@@ -144,7 +144,7 @@ export {
   type IntakeChange,
   withParts,
 } from "./build/change-intake.ts";
-export { type CeilingReport, checkCeilings } from "./build/check-ceilings.ts";
+export type { CeilingReport } from "./build/check-ceilings.ts";
 export {
   type ComparePlaces,
   type ControllerEffect,
@@ -288,6 +288,7 @@ export { type WidebandView, widebandView } from "./learn/wideband-view.ts";
 // job
 
 export { applyStep, stepKinds } from "./job/apply-step.ts";
+export { checkCeilings } from "./job/check-job-ceilings.ts";
 export { type ColourScheme, createColourScheme, defaultScheme, type SchemeSpan } from "./job/colour-scheme.ts";
 export { createJob, type Job, type JobSpec, type NamedState, type TableRoles } from "./job/job.ts";
 export { JOB_VERSION, jobData, readJob, readTable, tableData, writeJob } from "./job/job-text.ts";
