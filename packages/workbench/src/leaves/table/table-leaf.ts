@@ -23,6 +23,7 @@ import { addStep, deleteStep, moveStep, switchStep } from "../../store/commands.
 import type { Against, Desk } from "../../store/desk.ts";
 import { DeskController } from "../../store/desk-controller.ts";
 import { cellDisplay } from "../../store/display.ts";
+import { firstGuesses } from "../../store/first-guesses.ts";
 import { sayStep } from "../../store/say-step.ts";
 import { pageStyles } from "../page-styles.ts";
 import { CeilingsOf, type TableCeilings } from "./ceilings-of.ts";
@@ -46,6 +47,8 @@ export class TableLeaf extends LitElement {
   @state() private dropped: File | null = null;
   @query("fw-fuel-grid") private grid!: FuelGrid | null;
   @query("fw-step-card") private card!: StepCard | null;
+  /** Counts what was typed: an answer that comes late, as while the parser is fetched, is of no use any more. */
+  private typed = 0;
   private readonly ceilings = new CeilingsOf();
   private readonly colours = new ColoursOf();
 
@@ -200,7 +203,15 @@ export class TableLeaf extends LitElement {
   }
 
   private marks(table: FuelTable): readonly CellMark[] {
-    return this.ceilings.at(this.desk, table).marks;
+    const { bench, view } = this.desk;
+    const { steps } = this.desk.job;
+    const last = bench.draft?.step.id ?? view.after;
+    const at = steps.findIndex(({ id }) => id === last);
+    const guesses = firstGuesses(bench.replay, table, at < 0 ? (last === "source" ? 0 : steps.length) : at + 1);
+    return [
+      ...this.ceilings.at(this.desk, table).marks,
+      ...guesses.map(({ at: cell, words }): CellMark => ({ at: cell, kind: "estimate", words })),
+    ];
   }
 
   private items(): StepItem[] {
@@ -215,6 +226,7 @@ export class TableLeaf extends LitElement {
         ...(outcome.status === "passed-over" && { passedOver: outcome.reason?.message ?? "does not apply" }),
         ...(step.note && { note: step.note }),
         ...(name !== undefined && { stateName: name }),
+        ...(step.on && guessing.has(step.kind) && { estimate: true }),
       };
     });
   }
@@ -269,6 +281,7 @@ export class TableLeaf extends LitElement {
   private onTyping = (event: TypingEvent) => {
     const { desk } = this;
     const { table } = desk;
+    const typed = ++this.typed;
     if (event.text === null || !table) {
       this.problem = null;
       if (desk.bench.draft?.kind === "new") desk.bench.closeDraft();
@@ -276,6 +289,7 @@ export class TableLeaf extends LitElement {
     }
     void typedStep(desk, table, event.text, event.region).then(
       (step) => {
+        if (typed !== this.typed) return;
         this.problem = null;
         if (step && !desk.bench.draft) desk.bench.preview(step);
         else if (step && desk.bench.draft?.kind === "new") desk.bench.preview(step);
@@ -290,6 +304,7 @@ export class TableLeaf extends LitElement {
     if (!table) return;
     // The field stays open until the text has been understood.
     event.preventDefault();
+    this.typed++;
     typedStep(desk, table, event.text, event.region)
       .then((step) => {
         if (step) desk.perform(addStep(step, sayStep(step, desk.job).title));
@@ -363,6 +378,9 @@ export class TableLeaf extends LitElement {
     if (this.dropped) void this.openDialog("bring-in");
   };
 }
+
+/** Kinds of step whose result is a first guess until evidence replaces it. */
+const guessing: ReadonlySet<string> = new Set(["change-displacement", "change-intake", "shape-cells"]);
 
 /** What a fall and a rise of a cell mean to the engine. */
 const wordsOf = (table: FuelTable | null): readonly [less: string, more: string] =>
