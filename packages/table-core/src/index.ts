@@ -267,7 +267,7 @@ export {
   mixtureResponse,
   mixtureResponseRange,
 } from "./learn/mixture-response.ts";
-export { type RaiseDemand, type RaisedDemand, raiseDemand } from "./learn/raise-demand.ts";
+export { type DemandPoint, type RaiseDemand, type RaisedDemand, raiseDemand } from "./learn/raise-demand.ts";
 export { type SteadySettings, type SteadyState, steadyState } from "./learn/steady-state.ts";
 export {
   airTemperatureFactors,

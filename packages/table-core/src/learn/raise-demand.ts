@@ -16,6 +16,18 @@ export interface RaiseDemand {
   readonly highest?: number;
   /** Default 101. */
   readonly points?: number;
+  /** A demand that is looked at by itself; default 1. */
+  readonly at?: number;
+}
+
+/** What the injectors do at one demand; masses for one cylinder and cycle. */
+export interface DemandPoint {
+  readonly demand: number;
+  readonly askedMg: number;
+  readonly pulseMs: number;
+  readonly duty: number;
+  readonly deliveredMg: number;
+  readonly deliveredLambda: number;
 }
 
 /** What happens as the engine asks for more. */
@@ -32,6 +44,8 @@ export interface RaisedDemand {
   readonly planningFrom: number | null;
   readonly staticFrom: number | null;
   readonly leanFrom: number | null;
+  /** At the demand that is looked at. */
+  readonly chosen: DemandPoint;
 }
 
 /**
@@ -54,23 +68,29 @@ export function raiseDemand(settings: RaiseDemand): RaisedDemand {
   requireWhole(`${where}: points`, points, 2, 10_000);
   const lowest = 0.5;
   const demand = Float64Array.from({ length: points }, (_, at) => lowest + (at / (points - 1)) * (highest - lowest));
-  const at = (factor: number) => throughInjectors(build, build.fuel, { rpm, pressureKpa, massMg: massMg * factor });
-  const given = Array.from(demand, at);
-  const askedMg = demand.map((factor) => massMg * factor);
-  const deliveredMg = Float64Array.from(given, (one) => one.deliveredMg);
+  const at = (factor: number): DemandPoint => {
+    const askedMg = massMg * factor;
+    const given = throughInjectors(build, build.fuel, { rpm, pressureKpa, massMg: askedMg });
+    return { demand: factor, askedMg, ...given, deliveredLambda: (lambda * askedMg) / given.deliveredMg };
+  };
+  const all = Array.from(demand, at);
+  const each = (key: keyof DemandPoint) => Float64Array.from(all, (point) => point[key]);
   const dutyFrom = (limit: number) => firstFrom(lowest, highest, (factor) => at(factor).duty >= limit);
   const staticFrom = dutyFrom(1);
   return {
     demand,
-    askedMg,
-    pulseMs: Float64Array.from(given, (one) => one.pulseMs),
-    duty: Float64Array.from(given, (one) => one.duty),
-    deliveredMg,
-    deliveredLambda: askedMg.map((asked, i) => (lambda * asked) / deliveredMg[i]!),
+    askedMg: each("askedMg"),
+    pulseMs: each("pulseMs"),
+    duty: each("duty"),
+    deliveredMg: each("deliveredMg"),
+    deliveredLambda: each("deliveredLambda"),
     planningFrom: dutyFrom(planningOf(build)),
     staticFrom,
     leanFrom:
-      staticFrom === null ? null : firstFrom(staticFrom, highest, (factor) => at(factor).deliveredMg < massMg * factor),
+      staticFrom === null
+        ? null
+        : firstFrom(staticFrom, highest, (factor) => at(factor).deliveredMg < at(factor).askedMg),
+    chosen: at(requireWithin(`${where}: at`, settings.at ?? 1, 0.05, 20)),
   };
 }
 

@@ -123,6 +123,7 @@ test("as demand rises the commanded mixture stays and the delivered one goes lea
   });
   expect(run.deliveredLambda.at(-1)).toBeGreaterThan(1);
   expect(run.deliveredLambda[0]).toBeCloseTo(0.88, 12);
+  expect(run.chosen).toMatchObject({ demand: 1, askedMg: 32, deliveredMg: 32 });
 });
 
 test("injectors that are large enough never go static", () => {

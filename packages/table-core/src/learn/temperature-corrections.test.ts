@@ -43,6 +43,7 @@ test("warm-up enriches the colder the more, and ends at 1", () => {
   );
   expect(at(100).warmUpFactor).toBe(1);
   expect(at(-5).massMg).toBeCloseTo(20 * 1.41, 10);
+  expect(at(-5).commandedLambda).toBeCloseTo(1 / 1.41, 10);
 });
 
 test("trims in percent are taken as factors; other tables are refused by name", () => {

@@ -70,6 +70,8 @@ export interface CorrectedFuel {
   readonly airTemperatureFactor: number;
   /** Base fuel times both corrections. */
   readonly massMg: number;
+  /** What that fuel would make with the air of the day the table was tuned: what the controller believes. */
+  readonly commandedLambda: number;
   /** Mixture of all that fuel with the air there is. */
   readonly lambda: number;
   /** The same with the corrections off. */
@@ -101,6 +103,7 @@ export function correctForTemperature(settings: TemperatureCorrection): Correcte
     warmUpFactor,
     airTemperatureFactor,
     massMg: massMg * factor,
+    commandedLambda: lambda / factor,
     lambda: (lambda * airFactor) / factor,
     uncorrectedLambda: lambda * airFactor,
   };
