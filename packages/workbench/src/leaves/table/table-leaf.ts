@@ -304,9 +304,10 @@ export class TableLeaf extends LitElement {
     if (!table) return;
     // The field stays open until the text has been understood.
     event.preventDefault();
-    this.typed++;
+    const typed = ++this.typed;
     typedStep(desk, table, event.text, event.region)
       .then((step) => {
+        if (typed !== this.typed) return;
         if (step) desk.perform(addStep(step, sayStep(step, desk.job).title));
         this.problem = null;
         this.grid?.dropTyped();
