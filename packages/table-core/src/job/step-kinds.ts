@@ -2,6 +2,7 @@ import { cylinderSteps } from "./cylinder-steps.ts";
 import { editSteps } from "./edit-steps.ts";
 import { injectorSteps } from "./injector-steps.ts";
 import { partSteps } from "./part-steps.ts";
+import { smoothSteps } from "./smooth-steps.ts";
 import { tableSteps } from "./table-steps.ts";
 
 /**
@@ -10,4 +11,11 @@ import { tableSteps } from "./table-steps.ts";
  * A kind is named after the file of its operation. To add one: write the operation, define its step in the file of its
  * family, and it is known to `applyStep`, to `readJob` and to the types.
  */
-export const definitions = [...editSteps, ...tableSteps, ...cylinderSteps, ...injectorSteps, ...partSteps] as const;
+export const definitions = [
+  ...editSteps,
+  ...smoothSteps,
+  ...tableSteps,
+  ...cylinderSteps,
+  ...injectorSteps,
+  ...partSteps,
+] as const;

@@ -1,4 +1,11 @@
-import { type FuelTable, FuelwrightError, type Job, type JobState, type Region } from "@fuelwright/table-core";
+import {
+  blendTables,
+  type FuelTable,
+  FuelwrightError,
+  type Job,
+  type JobState,
+  type Region,
+} from "@fuelwright/table-core";
 import { Bench } from "./bench.ts";
 import type { Command } from "./commands.ts";
 import type { History } from "./history.ts";
@@ -15,8 +22,15 @@ export interface Message {
   readonly text: string;
 }
 
-/** What a change is measured against: the tables as brought in, the state before the step at hand, or a state by step id. */
-export type Against = "source" | "previous" | { readonly after: string };
+/**
+ * What a change is measured against: the tables as brought in, the state before the step at hand, the state after a
+ * step by its id, or a table from elsewhere.
+ */
+export type Against =
+  | "source"
+  | "previous"
+  | { readonly after: string }
+  | { readonly other: FuelTable; readonly name: string };
 
 /** What the page looks at: not part of the job, and not undone. */
 export interface View {
@@ -97,7 +111,8 @@ export class Desk {
     const { against } = viewNow;
     if (bench.draft) return bench.stateBefore(bench.draft.step.id);
     if (against === "previous") return bench.stateBefore(viewNow.after ?? bench.job.steps.at(-1)?.id ?? "");
-    return bench.stateAfter(against === "source" ? "source" : against.after) ?? bench.replay.states[0]!;
+    const place = typeof against === "object" && "after" in against ? against.after : "source";
+    return bench.stateAfter(place) ?? bench.replay.states[0]!;
   }
 
   /** The table at hand as it is shown, or null if there is none. */
@@ -108,8 +123,21 @@ export class Desk {
 
   /** The table at hand as it is compared with, or null if it was not there. */
   get before(): FuelTable | null {
-    const id = this.viewNow.table;
+    const { table: id, against } = this.viewNow;
+    if (!this.bench.draft && typeof against === "object" && "other" in against) return this.onOwnAxes(against.other);
     return (id !== null && this.compared.tables[id]) || null;
+  }
+
+  /** Another table looked up on the breakpoints of the one at hand, or null if they do not compare. */
+  private onOwnAxes(other: FuelTable): FuelTable | null {
+    const { table } = this;
+    if (!table) return null;
+    try {
+      return blendTables({ ...table, locked: [] }, { with: other, weight: 1 });
+    } catch (error) {
+      if (!(error instanceof FuelwrightError)) throw error;
+      return null;
+    }
   }
 
   listen(listener: () => void): () => void {
@@ -204,7 +232,7 @@ export class Desk {
       ...this.viewNow,
       table: table !== null && ids.includes(table) ? table : (ids[0] ?? null),
       after: after !== null && known(after) ? after : null,
-      against: typeof against === "object" && !known(against.after) ? "source" : against,
+      against: typeof against === "object" && "after" in against && !known(against.after) ? "source" : against,
     };
     const cells = this.table?.cells.length ?? 1;
     if (this.viewNow.cell >= cells) this.viewNow = { ...this.viewNow, cell: cells - 1 };

@@ -62,6 +62,10 @@ const sayers: Sayers = {
       detail: `${how}, ${sayRegion(settings.region)}`,
     };
   },
+  "smooth-cells": ({ settings }) => ({
+    title: "Smooth",
+    detail: `${settings.strength === "auto" ? "as strongly as the table asks" : `strength ${figure(settings.rpmStrength ?? settings.strength ?? 0)} along rpm, ${figure(settings.loadStrength ?? settings.strength ?? 0)} along load`}, ${sayRegion(settings.region)}`,
+  }),
   "quantise-table": ({ settings }) => ({
     title: "Round to what is stored",
     detail: `${settings.storage ? `steps of ${figure(settings.storage.step, 6)}` : "the table's own steps"}${settings.diffuse ? ", row means kept" : ""}`,

@@ -31,6 +31,7 @@ import type { FormContext, StepForm } from "./forms/step-form.ts";
  * While a step is open the grid shows what it would do; nothing is kept until it is kept here.
  *
  * @event fw-bring-in - A table is to be brought in.
+ * @event fw-compare - The table at hand is to be compared with another.
  * @event fw-branch - A job of its own is wanted from the state after `detail.after`.
  */
 @customElement("fw-step-card")
@@ -91,7 +92,8 @@ export class StepCard extends LitElement {
         ${
           table
             ? html`<button class="word" ?disabled=${desk.readOnly !== null || !desk.job.tables.some(({ id }) => id === table.id)}
-                @click=${() => desk.perform(takeOutTable(table.id, table.name))}>Take this one out</button>`
+                @click=${() => desk.perform(takeOutTable(table.id, table.name))}>Take this one out</button>
+                <button class="word" @click=${() => this.dispatchEvent(new CustomEvent("fw-compare", { bubbles: true, composed: true }))}>Compare with another</button>`
             : nothing
         }
       </div>`;

@@ -43,7 +43,7 @@ export class TableLeaf extends LitElement {
   @property({ attribute: false }) desk!: Desk;
   @state() private hovered: number | null = null;
   @state() private problem: string | null = null;
-  @state() private dialog: "bring-in" | "scheme" | null = null;
+  @state() private dialog: Dialog | null = null;
   @state() private dropped: File | null = null;
   @query("fw-fuel-grid") private grid!: FuelGrid | null;
   @query("fw-step-card") private card!: StepCard | null;
@@ -93,6 +93,7 @@ export class TableLeaf extends LitElement {
         </section>
         <aside>
           <fw-step-card .desk=${desk} @fw-show-region=${(event: CustomEvent<Region>) => this.showRegion(event.detail)}
+            @fw-compare=${() => this.openDialog("compare")}
             @fw-bring-in=${() => this.openDialog("bring-in")}></fw-step-card>
         </aside>
       </div>
@@ -101,13 +102,15 @@ export class TableLeaf extends LitElement {
           ? html`<fw-bring-in .desk=${desk} .file=${this.dropped} @close=${this.closeDialog}></fw-bring-in>`
           : this.dialog === "scheme"
             ? html`<fw-scheme-dialog .desk=${desk} .reach=${colours?.span} .lessWords=${wordsOf(table)[0]} .moreWords=${wordsOf(table)[1]} @close=${this.closeDialog}></fw-scheme-dialog>`
-            : nothing
+            : this.dialog === "compare"
+              ? html`<fw-compare-dialog .desk=${desk} @close=${this.closeDialog}></fw-compare-dialog>`
+              : nothing
       }
     `;
   }
 
-  private async openDialog(dialog: "bring-in" | "scheme") {
-    await (dialog === "bring-in" ? import("./bring-in.ts") : import("./scheme-dialog.ts"));
+  private async openDialog(dialog: Dialog) {
+    await dialogs[dialog]();
     this.dialog = dialog;
   }
 
@@ -240,7 +243,9 @@ export class TableLeaf extends LitElement {
 
   private comparisons(): [string, string][] {
     const { named } = this.desk.job;
+    const { against } = this.desk.view;
     return [
+      ...(typeof against === "object" && "other" in against ? [[ANOTHER, against.name] as [string, string]] : []),
       ["source", "brought in"],
       ["previous", "the step before"],
       ...named.map(({ name, after }): [string, string] => [after, name]),
@@ -249,6 +254,7 @@ export class TableLeaf extends LitElement {
 
   private compareWith(event: Event) {
     const key = (event.target as HTMLSelectElement).value;
+    if (key === ANOTHER) return;
     this.desk.look({ against: key === "source" || key === "previous" ? key : { after: key } });
   }
 
@@ -383,8 +389,19 @@ export class TableLeaf extends LitElement {
 /** Kinds of step whose result is a first guess until evidence replaces it. */
 const guessing: ReadonlySet<string> = new Set(["change-displacement", "change-intake", "shape-cells"]);
 
+/** Dialogs are fetched when they are asked for. */
+const dialogs = {
+  "bring-in": () => import("./bring-in.ts"),
+  scheme: () => import("./scheme-dialog.ts"),
+  compare: () => import("./compare-dialog.ts"),
+} as const;
+type Dialog = keyof typeof dialogs;
+
 /** What a fall and a rise of a cell mean to the engine. */
 const wordsOf = (table: FuelTable | null): readonly [less: string, more: string] =>
   table?.quantity === "lambda" ? ["richer", "leaner"] : ["less fuel", "more fuel"];
 
-const keyOf = (against: Against) => (typeof against === "string" ? against : against.after);
+const ANOTHER = "another table";
+
+const keyOf = (against: Against) =>
+  typeof against === "string" ? against : "after" in against ? against.after : ANOTHER;

@@ -4,6 +4,7 @@ import { editForms } from "./edit-forms.ts";
 import { injectorForm } from "./injector-form.ts";
 import { mixtureForm } from "./mixture-form.ts";
 import { curveForm, displacementForm, fuelForm, intakeForm } from "./part-forms.ts";
+import { smoothForm } from "./smooth-form.ts";
 import type { StepForm } from "./step-form.ts";
 import { blendForm, expressionForm, quantiseForm } from "./table-forms.ts";
 
@@ -16,6 +17,7 @@ export const forms: readonly StepForm[] = [
   intakeForm,
   curveForm,
   ...editForms,
+  smoothForm,
   expressionForm,
   blendForm,
   quantiseForm,
