@@ -96,6 +96,12 @@ export const pageStyles = css`
     width: 100%;
     resize: vertical;
   }
+  input[type="range"] {
+    accent-color: var(--ink);
+    background: none;
+    border: 0;
+    padding: 0;
+  }
   input[type="checkbox"],
   input[type="radio"] {
     accent-color: var(--ink);

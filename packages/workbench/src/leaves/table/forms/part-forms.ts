@@ -240,10 +240,9 @@ export const curveForm = defineForm({
             )
       }
       ${settings.points.map(
-        ([place, factor], at) => html`<div style="display: flex; gap: 10px">
-          ${numberField({ label: `Point ${at + 1}`, value: place, unitText: axis.unit, decimals: 0, change: (x) => put(at, [x, factor]) })}
-          ${numberField({ label: "", value: 100 * (factor - 1), unitText: "%", decimals: 1, min: -90, change: (percent) => put(at, [place, 1 + percent / 100]) })}
-        </div>`,
+        ([place, factor], at) => html`
+          ${numberField({ label: `Point ${at + 1}, at`, value: place, unitText: axis.unit, decimals: 0, change: (x) => put(at, [x, factor]) })}
+          ${numberField({ label: `Point ${at + 1}, change`, value: 100 * (factor - 1), unitText: "%", decimals: 1, min: -90, change: (percent) => put(at, [place, 1 + percent / 100]) })}`,
       )}
       <div class="do" style="margin-top: 4px">
         <button @click=${() => change({ ...settings, points: [...settings.points, nextPoint(settings.points)] })}>Add a point</button>
