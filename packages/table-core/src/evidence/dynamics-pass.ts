@@ -96,6 +96,13 @@ export class ModelRow {
     this.size = size;
   }
 
+  /** Σ values·c. */
+  weigh(c: Float64Array): number {
+    let sum = 0;
+    for (let k = 0; k < this.size; k++) sum += this.values[k]! * c[this.cells[k]!]!;
+    return sum;
+  }
+
   add(cell: number, value: number): void {
     if (value === 0) return;
     const at = this.slot[cell]!;
@@ -105,6 +112,30 @@ export class ModelRow {
       this.cells[this.size] = cell;
       this.values[this.size++] = value;
     }
+  }
+}
+
+/** The exact step of a first-order lag over `dt` seconds, for an input that is linear in between. */
+class LagStep {
+  /** What is left of the old value, and the shares of the input at the beginning and at the end. */
+  keep = 0;
+  before = 0;
+  now = 0;
+  /** Slopes of `keep` and `before` by the time constant; that of `now` makes their sum 0. */
+  keepSlope = 0;
+  beforeSlope = 0;
+  private dt = -1;
+
+  set(dt: number, time: number): void {
+    if (dt === this.dt) return;
+    this.dt = dt;
+    const ratio = dt / time;
+    const mean = -Math.expm1(-ratio) / ratio;
+    this.keep = Math.exp(-ratio);
+    this.now = 1 - mean;
+    this.before = mean - this.keep;
+    this.keepSlope = (this.keep * ratio) / time;
+    this.beforeSlope = (mean - this.keep) / time - this.keepSlope;
   }
 }
 
@@ -131,34 +162,20 @@ export function filmBend(
   const bend = new Float64Array(count);
   const byShare = new Float64Array(count);
   const byTime = new Float64Array(count);
+  const step = new LagStep();
   let v = 0;
   let slope = 0;
-  let dtBefore = -1;
-  let keep = 0;
-  let before = 0;
-  let now = 0;
-  let dKeep = 0;
-  let dBefore = 0;
   for (let i = 0; i < count; i++) {
     const u = fuel[i]!;
     if (since[i] === i) {
       v = u;
       slope = 0;
     } else {
-      const dt = series.time[i]! - series.time[i - 1]!;
-      if (dt !== dtBefore) {
-        dtBefore = dt;
-        const ratio = dt / time;
-        keep = Math.exp(-ratio);
-        const mean = -Math.expm1(-ratio) / ratio;
-        now = 1 - mean;
-        before = mean - keep;
-        dKeep = (keep * ratio) / time;
-        dBefore = (mean - keep) / time - dKeep;
-      }
+      step.set(series.time[i]! - series.time[i - 1]!, time);
       const past = fuel[i - 1]!;
-      slope = keep * slope + dKeep * v + dBefore * past - (dKeep + dBefore) * u;
-      v = keep * v + before * past + now * u;
+      slope =
+        step.keep * slope + step.keepSlope * v + step.beforeSlope * past - (step.keepSlope + step.beforeSlope) * u;
+      v = step.keep * v + step.before * past + step.now * u;
     }
     if (u > 0) {
       const ratio = Math.min(v / u, 30);
@@ -171,10 +188,65 @@ export function filmBend(
   return { bend, byShare, byTime };
 }
 
+/** Finds the rows between which the gas that the sensor sees now left the cylinder. Rows must be asked for in order. */
+class Departure {
+  /** The row before, and the share of the way to the next. */
+  row = 0;
+  part = 0;
+  /** Flow when the gas reached the sensor over flow when it left: how far the departure moves with the constant delay. */
+  stretch = 1;
+  /** Flow when it left. */
+  speed = 1;
+  private seen = 0;
+  private last = -1;
+
+  constructor(
+    private readonly series: Series,
+    private readonly constant: number,
+    private readonly flow: number,
+  ) {}
+
+  restart(at: number): void {
+    this.seen = at;
+    this.row = at;
+    this.last = -1;
+  }
+
+  /** Whether the gas seen at row `at` is known: it left after the stretch began, and the engine was fit. */
+  find(at: number): boolean {
+    const { time, volume, since, unfit } = this.series;
+    const begin = since[at]!;
+    const then = time[at]! - this.constant;
+    while (this.seen < at - 1 && time[this.seen + 1]! <= then) this.seen++;
+    if (then < time[begin]!) return false;
+    const { seen } = this;
+    const speedSeen = (volume[seen + 1]! - volume[seen]!) / (time[seen + 1]! - time[seen]!);
+    const left = volume[seen]! + speedSeen * (then - time[seen]!) - this.flow;
+    if (left < volume[begin]!) return false;
+    let { row } = this;
+    while (row < at - 1 && volume[row + 1]! <= left) row++;
+    const step = volume[row + 1]! - volume[row]!;
+    this.row = row;
+    this.part = (left - volume[row]!) / step;
+    this.speed = step / (time[row + 1]! - time[row]!);
+    this.stretch = speedSeen / this.speed;
+    const from = this.last < 0 ? row : this.last;
+    this.last = row;
+    return unfit[row + 2] === unfit[from];
+  }
+}
+
+/** Places of what passes through the lag beside the cells' weights. */
+const KNOWN = 0;
+const TOTAL = 1;
+const INVERSE = 2;
+const SLOPES = 3;
+const PASSING = 7;
+
 /**
  * Goes through a series and calls `visit` for each usable reading, with `row` filled for it.
  *
- * @param cells - corrections in the grid's numbering, for `row.model` and the slopes; null: all zero
+ * @param cells - corrections in the grid's numbering, for `row.model` and the slopes; null: all zero, and no slopes
  * @returns the number of readings that were still settling
  */
 export function eachReading(
@@ -185,167 +257,103 @@ export function eachReading(
   row: ModelRow,
   visit: (at: number) => void,
 ): number {
-  const { count, lead, time, x, y, known, volume, measured, mask, unfit, since, inverse } = series;
-  const { constant, flow, lag } = dynamics;
+  const { count, lead, time, x, y, known, measured, mask, since, inverse } = series;
   const film = series.hasFuel ? filmBend(series, dynamics.filmShare, dynamics.filmTime) : null;
   const find = createFinder(grid);
-  // The mixture in the cylinder at each row, for its slope in time.
-  const mixture = new Float64Array(count);
-  for (let i = 0; i < count; i++) {
-    let value = known[i]! + (film ? film.bend[i]! : 0);
-    if (cells) {
-      find(x[i]!, y[i]!);
-      value += find.weigh(cells);
-    }
-    mixture[i] = value;
-  }
-  row.clear();
-  let settling = 0;
-  let doubt = 1;
-  let valid = false;
+  const mixture = cells ? mixtureInCylinder(series, film, find, cells) : null;
+  const departure = new Departure(series, dynamics.constant, dynamics.flow);
+  const lag = new LagStep();
+  const passing = mixture ? PASSING : SLOPES;
+  const seen = new Float64Array(PASSING);
+  let fed = new Float64Array(PASSING);
+  let fedBefore = new Float64Array(PASSING);
+  let weights = new Float64Array(4);
+  let weightsBefore = new Float64Array(4);
+  const places = new Int32Array(4);
   let validBefore = false;
-  let dtBefore = -1;
-  let keep = 0;
-  let before = 0;
-  let now = 0;
-  let dKeep = 0;
-  let dBefore = 0;
-  let rowThen = 0;
-  let rowLeft = 0;
-  let leftBefore = -1;
-  // Filtered values and what fed them the row before.
-  let knownNow = 0;
-  let totalNow = 0;
-  let inverseNow = 0;
+  let doubt = 1;
   let lagSlope = 0;
-  let constantSlope = 0;
-  let flowSlope = 0;
-  let shareSlope = 0;
-  let timeSlope = 0;
-  let knownFed = 0;
-  let totalFed = 0;
-  let inverseFed = 0;
-  let constantFed = 0;
-  let flowFed = 0;
-  let shareFed = 0;
-  let timeFed = 0;
-  const fed = new Float64Array(4);
-  const fedCells = new Int32Array(4);
+  let settling = 0;
   for (let i = 0; i < count; i++) {
-    const begin = since[i]!;
-    if (begin === i) {
+    if (since[i] === i) {
       row.clear();
+      departure.restart(i);
+      seen.fill(0);
       doubt = 1;
-      rowThen = i;
-      rowLeft = i;
-      leftBefore = -1;
-      validBefore = false;
-      knownNow = totalNow = inverseNow = lagSlope = constantSlope = flowSlope = shareSlope = timeSlope = 0;
-    } else {
-      const dt = time[i]! - time[i - 1]!;
-      if (dt !== dtBefore) {
-        dtBefore = dt;
-        const ratio = dt / lag;
-        keep = Math.exp(-ratio);
-        const mean = -Math.expm1(-ratio) / ratio;
-        now = 1 - mean;
-        before = mean - keep;
-        dKeep = (keep * ratio) / lag;
-        dBefore = (mean - keep) / lag - dKeep;
-      }
-    }
-    // When the gas now at the sensor left the cylinder.
-    const then = time[i]! - constant;
-    while (rowThen < i && time[rowThen + 1]! <= then) rowThen++;
-    let part = 0;
-    let speedThen = 0;
-    valid = then >= time[begin]! && i > begin;
-    if (valid) {
-      const span = Math.min(rowThen, i - 1);
-      speedThen = (volume[span + 1]! - volume[span]!) / (time[span + 1]! - time[span]!);
-      const left = volume[span]! + speedThen * (then - time[span]!) - flow;
-      while (rowLeft < i - 1 && volume[rowLeft + 1]! <= left) rowLeft++;
-      valid = left >= volume[begin]!;
-      part = (left - volume[rowLeft]!) / (volume[rowLeft + 1]! - volume[rowLeft]!);
-    }
-    if (valid) {
-      const from = leftBefore < 0 ? rowLeft : leftBefore;
-      leftBefore = rowLeft;
-      valid = unfit[rowLeft + 2]! === unfit[from]!;
-    }
-    if (begin === i) {
+      lagSlope = 0;
       validBefore = false;
       continue;
     }
+    lag.set(time[i]! - time[i - 1]!, dynamics.lag);
+    const { keep, before, now } = lag;
+    const valid = departure.find(i);
     row.fade(keep);
+    lagSlope = keep * lagSlope + lag.keepSlope * seen[TOTAL]!;
     doubt = keep * doubt + (validBefore ? 0 : before) + (valid ? 0 : now);
-    lagSlope = keep * lagSlope + dKeep * totalNow;
-    knownNow *= keep;
-    totalNow *= keep;
-    inverseNow *= keep;
-    constantSlope *= keep;
-    flowSlope *= keep;
-    shareSlope *= keep;
-    timeSlope *= keep;
-    if (validBefore) {
-      for (let k = 0; k < 4; k++) row.add(fedCells[k]!, before * fed[k]!);
-      lagSlope += dBefore * totalFed;
-      knownNow += before * knownFed;
-      totalNow += before * totalFed;
-      inverseNow += before * inverseFed;
-      constantSlope += before * constantFed;
-      flowSlope += before * flowFed;
-      shareSlope += before * shareFed;
-      timeSlope += before * timeFed;
-    }
     if (valid) {
-      const a = rowLeft;
-      const b = rowLeft + 1;
-      const dt = time[b]! - time[a]!;
-      const speed = (volume[b]! - volume[a]!) / dt;
-      find(x[a]! + part * (x[b]! - x[a]!), y[a]! + part * (y[b]! - y[a]!));
-      fed.set(find.weights);
-      fedCells.set(find.cells);
-      knownFed = known[a]! + part * (known[b]! - known[a]!);
-      if (film) knownFed += film.bend[a]! + part * (film.bend[b]! - film.bend[a]!);
-      totalFed = cells ? knownFed + find.weigh(cells) : knownFed;
-      inverseFed = inverse[a]! + part * (inverse[b]! - inverse[a]!);
-      const slope = (mixture[b]! - mixture[a]!) / dt;
-      constantFed = (-slope * speedThen) / speed;
-      flowFed = -slope / speed;
-      if (film) {
-        shareFed = film.byShare[a]! + part * (film.byShare[b]! - film.byShare[a]!);
-        timeFed = film.byTime[a]! + part * (film.byTime[b]! - film.byTime[a]!);
+      const { row: a, part, speed } = departure;
+      const b = a + 1;
+      const between = (values: Float64Array) => values[a]! + part * (values[b]! - values[a]!);
+      find(between(x), between(y));
+      weights.set(find.weights);
+      fed[KNOWN] = between(known) + (film ? between(film.bend) : 0);
+      fed[TOTAL] = fed[KNOWN]! + (cells ? find.weigh(cells) : 0);
+      fed[INVERSE] = between(inverse);
+      if (mixture) {
+        const slope = (mixture[b]! - mixture[a]!) / (time[b]! - time[a]!);
+        fed[SLOPES] = -slope * departure.stretch;
+        fed[SLOPES + 1] = -slope / speed;
+        fed[SLOPES + 2] = film ? between(film.byShare) : 0;
+        fed[SLOPES + 3] = film ? between(film.byTime) : 0;
       }
-      for (let k = 0; k < 4; k++) row.add(fedCells[k]!, now * fed[k]!);
-      lagSlope -= (dKeep + dBefore) * totalFed;
-      knownNow += now * knownFed;
-      totalNow += now * totalFed;
-      inverseNow += now * inverseFed;
-      constantSlope += now * constantFed;
-      flowSlope += now * flowFed;
-      shareSlope += now * shareFed;
-      timeSlope += now * timeFed;
+    } else {
+      fed.fill(0);
+      weights.fill(0);
     }
+    if (!validBefore) fedBefore.fill(0);
+    lagSlope += lag.beforeSlope * fedBefore[TOTAL]! - (lag.keepSlope + lag.beforeSlope) * fed[TOTAL]!;
+    for (let k = 0; k < passing; k++) seen[k] = keep * seen[k]! + before * fedBefore[k]! + now * fed[k]!;
+    if (valid && validBefore && places[0] === find.cells[0])
+      for (let k = 0; k < 4; k++) row.add(places[k]!, before * weightsBefore[k]! + now * weights[k]!);
+    else {
+      if (validBefore) for (let k = 0; k < 4; k++) row.add(places[k]!, before * weightsBefore[k]!);
+      if (valid) for (let k = 0; k < 4; k++) row.add(find.cells[k]!, now * weights[k]!);
+    }
+    if (valid) places.set(find.cells);
+    [fed, fedBefore] = [fedBefore, fed];
+    [weights, weightsBefore] = [weightsBefore, weights];
     validBefore = valid;
     if (i < lead || mask[i] !== 0 || Number.isNaN(measured[i])) continue;
     if (doubt > CLEAN) {
       settling++;
       continue;
     }
-    row.known = knownNow;
-    row.inverse = inverseNow;
-    let model = 0;
-    if (cells) for (let k = 0; k < row.size; k++) model += row.values[k]! * cells[row.cells[k]!]!;
-    row.model = model;
-    row.slopes[0] = constantSlope;
-    row.slopes[1] = flowSlope;
+    row.known = seen[KNOWN]!;
+    row.inverse = seen[INVERSE]!;
+    row.model = cells ? row.weigh(cells) : 0;
+    row.slopes[0] = seen[SLOPES]!;
+    row.slopes[1] = seen[SLOPES + 1]!;
     row.slopes[2] = lagSlope;
-    row.slopes[3] = shareSlope;
-    row.slopes[4] = timeSlope;
+    row.slopes[3] = seen[SLOPES + 2]!;
+    row.slopes[4] = seen[SLOPES + 3]!;
     visit(i);
   }
   return settling;
+}
+
+/** The logarithm of the cylinder's mixture at each row, for its slope in time. */
+function mixtureInCylinder(
+  { count, x, y, known }: Series,
+  film: FilmColumns | null,
+  find: ReturnType<typeof createFinder>,
+  cells: Float64Array,
+): Float64Array {
+  const mixture = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    find(x[i]!, y[i]!);
+    mixture[i] = known[i]! + (film ? film.bend[i]! : 0) + find.weigh(cells);
+  }
+  return mixture;
 }
 
 /** Finds the four cells around a point and their bilinear weights; edges are held. */

@@ -110,13 +110,13 @@ export interface EvidenceReport {
 }
 
 /** Breakpoints a side on which corrections are found; finer tables get them by interpolation. */
-const FINEST_SIDE = 64;
+const FINEST_SIDE = 40;
 /** Readings without which nothing can be said. */
 const FEWEST_READINGS = 40;
 /** Passes in which cells, dynamics, weights and strengths follow one another. */
 const REFINING_PASSES = 5;
 /** Work of one factorisation, cells times band squared, that is still a fraction of a second. */
-const MOST_WORK = 6e8;
+const MOST_WORK = 1.5e8;
 
 interface FitPlan {
   readonly grid: Grid;
@@ -220,6 +220,11 @@ function planFit(options: FitEvidenceOptions): FitPlan {
 
 /** Refuses logs that cannot be fitted, saying what is missing. */
 function requireUsable(taken: Intake, plan: FitPlan): void {
+  if (taken.channels.length === 0 || taken.readings === 0)
+    throw new FuelwrightError(
+      "evidence-no-lambda",
+      "fitEvidence: the logs hold no readings of lambda; a wideband sensor must be logged, or its column named",
+    );
   for (const quantity of [plan.setup.xQuantity, plan.setup.yQuantity])
     if (quantity && !taken.found.has(quantity))
       throw new FuelwrightError(
@@ -227,11 +232,6 @@ function requireUsable(taken: Intake, plan: FitPlan): void {
         `fitEvidence: the table runs along ${quantity}, and the logs have no column for it; name the column, or log it`,
         { quantity },
       );
-  if (taken.channels.length === 0 || taken.readings === 0)
-    throw new FuelwrightError(
-      "evidence-no-lambda",
-      "fitEvidence: the logs hold no readings of lambda; a wideband sensor must be logged, or its column named",
-    );
 }
 
 async function fitTaken(
@@ -341,7 +341,7 @@ async function refine(
     inflation = study.inflation();
     scale = robustScale(Float64Array.from(residuals)) || scale;
     const tempered = sums.tempered(inflation);
-    fit = fitSurface(tempered, grid, { strengths: fit.strengths, stiffness: smooth.stiffness }, pass === 0 ? 2 : 4);
+    fit = fitSurface(tempered, grid, { strengths: fit.strengths, stiffness: smooth.stiffness }, 2);
     smooth = fit;
     explained = explainedBy(tempered, fit.solve);
     const { precision, pull } = priorPull(dynamics, unknowns, scale * scale);
@@ -522,7 +522,7 @@ function result(
   const spread = share.map((weight, at) =>
     weight > 0 ? Math.sqrt(Math.max(0, residuals.square[at]! / weight - mean[at]! ** 2)) : 0,
   );
-  const degrees = Math.max(1, residuals.weight - fit.effectiveDimension * inflation);
+  const degrees = Math.max(1, residuals.weight - fit.effectiveDimension() * inflation);
   const noise = Math.sqrt(residuals.weightedSquare / degrees);
   const delay = describeDynamics(studied.dynamics, unknowns, covariance, taken.channels, profile);
   const hasFuel = taken.parts.some(({ series }) => series.hasFuel);
@@ -544,7 +544,7 @@ function result(
     noise: { value: noise, deviation: noise / Math.sqrt((2 * degrees) / inflation) },
     inflation,
     strengths: { rpm: fit.strengths[0]!, load: fit.strengths[1]!, zero: fit.strengths[2]! },
-    effectiveDimension: fit.effectiveDimension,
+    effectiveDimension: fit.effectiveDimension(),
     ...suspects,
   };
   const warnings = warningsOf({
@@ -601,7 +601,7 @@ function spreadOver(
  */
 function cellCovariance(studied: Studied, unknowns: number, dynamics: Float64Array) {
   const { fit, residuals, inflation, explained } = studied;
-  const { band } = fit.inverse;
+  const { band } = fit.inverse();
   const cells = fit.cells.length;
   // Few blocks tell little about how they hang together; ten blocks' worth of the whole log stand beside them.
   const widen = Float64Array.from({ length: cells }, (_, at) => {
@@ -609,11 +609,11 @@ function cellCovariance(studied: Studied, unknowns: number, dynamics: Float64Arr
     const blocks = residuals.blocks[at]!;
     return Math.sqrt(Math.max(1, (blocks * ratio + 10 * inflation) / (blocks + 10) / inflation));
   });
-  const values = new Float64Array(fit.inverse.values.length);
+  const values = new Float64Array(fit.inverse().values.length);
   for (let i = 0; i < cells; i++)
     for (let j = Math.max(0, i - band); j <= i; j++) {
       const at = i * band + j + band;
-      let value = fit.variance * fit.inverse.values[at]! * widen[i]! * widen[j]!;
+      let value = fit.variance * fit.inverse().values[at]! * widen[i]! * widen[j]!;
       for (let e = 0; e < unknowns; e++)
         for (let f = 0; f < unknowns; f++) value += explained[e]![i]! * dynamics[e * unknowns + f]! * explained[f]![j]!;
       values[at] = value;
@@ -635,11 +635,11 @@ function suspect(studied: Studied, plan: FitPlan, unknowns: number, at: number, 
   const column = sums.cross.slice(at * cells, (at + 1) * cells);
   let value = 0;
   let now: { strengths: readonly number[]; solve: typeof fit.solve; criterion: number; variance: number } = fit;
-  const without = chooseStrengths(sums, penalties, fit.strengths, { rounds: 3 });
+  const without = chooseStrengths(sums, penalties, fit.strengths, { rounds: 2 });
   let schur = new Float64Array();
   const kept = [...Array.from({ length: unknowns }, (_, k) => k), at];
   const size = kept.length;
-  for (let round = 0; round < 3; round++) {
+  for (let round = 0; round < 2; round++) {
     const whole = solveJoint(sums, now, extras, new Float64Array(extras), new Float64Array(extras), 0);
     schur = Float64Array.from(
       { length: size * size },

@@ -81,17 +81,17 @@ export function fitScattered(settings: FitScattered): ScatteredFit {
     ? fitAt(equations, penalties, [given.rpm, given.load, given.zero])
     : chooseStrengths(equations, penalties, [1, 1, 0.01], { rounds: 40, tolerance: 1e-3 });
   const residuals = squaresLeft(equations, fit.cells);
-  const degrees = Math.max(1e-9, equations.count - fit.effectiveDimension);
+  const degrees = Math.max(1e-9, equations.count - fit.effectiveDimension());
   const noise = settings.noise ?? Math.sqrt(residuals / degrees);
   const order = gridOrder(grid);
-  const { band, values } = fit.inverse;
+  const { band, values } = fit.inverse();
   const [rpm, load, zero] = fit.strengths as [number, number, number];
   return {
     cells: Float64Array.from(order, (at) => fit.cells[at]!),
     deviation: Float64Array.from(order, (at) => noise * Math.sqrt(values[at * (band + 1) + band]!)),
     weight: Float64Array.from(order, (at) => equations.weights[at]!),
     strengths: { rpm, load, zero },
-    effectiveDimension: fit.effectiveDimension,
+    effectiveDimension: fit.effectiveDimension(),
     weightedSquares: residuals,
     noise,
   };

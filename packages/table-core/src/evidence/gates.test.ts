@@ -200,7 +200,7 @@ describe("gates together", () => {
         count: Math.min(100, count - 100 * at),
         first: 0,
         columns: Object.fromEntries(
-          Object.entries(columns).map(([key, values]) => [key, values.slice(100 * at, 100 * at + 100)]),
+          Object.entries(columns).map(([key, values]) => [key, values!.slice(100 * at, 100 * at + 100)]),
         ) as SampleChunk["columns"],
       })),
     );

@@ -93,7 +93,7 @@ const BEND_FREEDOM = 2;
  * @see Lange, Little & Taylor, Robust statistical modeling using the t distribution, JASA 84 (1989) 881
  */
 export function followBends(bends: { readonly x: Bends; readonly y: Bends }, fit: PenalisedFit): Stiffness {
-  const { band, values } = fit.inverse;
+  const { band, values } = fit.inverse();
   const follow = ({ cells, weights, count }: Bends, strength: number): Float64Array =>
     Float64Array.from({ length: count }, (_, k) => {
       let bend = 0;

@@ -18,9 +18,9 @@ import { evenStiffness, gridBends, gridPenalty } from "./grid-penalty.ts";
 import type { Series } from "./series.ts";
 
 /** Rows a sensor that a search looks at: more do not find delays better, they only take longer. */
-const SEARCH_ROWS = 60_000;
+const SEARCH_ROWS = 30_000;
 /** Rows for a first look at very different delays. */
-const LOOK_ROWS = 20_000;
+const LOOK_ROWS = 15_000;
 /** Breakpoints a side on which delays are searched for. */
 const SEARCH_SIDE = 16;
 

@@ -50,8 +50,8 @@ describe("chooseStrengths", () => {
     expect(ten.variance / one.variance).toBeCloseTo(10, 6);
     one.cells.forEach((cell, at) => {
       expect(ten.cells[at]).toBeCloseTo(cell, 8);
-      const place = at * (one.inverse.band + 1) + one.inverse.band;
-      const deviation = (fit: typeof one) => Math.sqrt(fit.variance * fit.inverse.values[place]!);
+      const place = at * (one.inverse().band + 1) + one.inverse().band;
+      const deviation = (fit: typeof one) => Math.sqrt(fit.variance * fit.inverse().values[place]!);
       expect(deviation(ten)).toBeCloseTo(deviation(one), 8);
     });
   });

@@ -16,11 +16,11 @@ export interface PenalisedFit {
   /** Variance of a target of weight 1. */
   readonly variance: number;
   /** How many free cells the fit amounts to. */
-  readonly effectiveDimension: number;
+  effectiveDimension(): number;
   /** −2 log restricted likelihood, up to a constant of the data. */
   readonly criterion: number;
-  /** Inverse of A + Σ λ S, inside its band. */
-  readonly inverse: BandMatrix;
+  /** Inverse of A + Σ λ S, inside its band; worked out when first asked for. */
+  inverse(): BandMatrix;
   readonly solve: (right: Float64Array) => Float64Array;
 }
 
@@ -86,14 +86,15 @@ function withPrior(equations: NormalEquations, penalties: readonly BandMatrix[],
   let fitted = 0;
   for (let i = 0; i < n; i++) fitted += cells[i]! * right[i]!;
   const variance = Math.max(equations.square - fitted, 1e-300) / Math.max(count, 1);
-  const inverse = factor.inverse();
+  let inverse: BandMatrix | null = null;
+  const inverseOnce = () => (inverse ??= factor.inverse());
   const fit: PenalisedFit = {
     strengths,
     cells,
     variance,
-    effectiveDimension: bandDot(inverse, equations.matrix, n),
+    effectiveDimension: () => bandDot(inverseOnce(), equations.matrix, n),
     criterion: count * Math.log(variance) + factor.logDeterminant - prior.logDeterminant,
-    inverse,
+    inverse: inverseOnce,
     solve: (target) => factor.solve(target),
   };
   return { fit, prior };
@@ -122,7 +123,7 @@ export function chooseStrengths(
     const strengths = fit.strengths.map((strength, k) => {
       const penalty = penalties[k]!;
       const bend = quadratic(penalty, fit.cells);
-      const gain = bandDot(priorInverse, penalty, equations.cells) - bandDot(fit.inverse, penalty, equations.cells);
+      const gain = bandDot(priorInverse, penalty, equations.cells) - bandDot(fit.inverse(), penalty, equations.cells);
       const factor = (fit.variance * Math.max(gain, 1e-12)) / Math.max(bend, 1e-300);
       return Math.min(MOST_STRENGTH, Math.max(LEAST_STRENGTH, strength * Math.min(50, Math.max(0.02, factor)) ** 1.3));
     });
