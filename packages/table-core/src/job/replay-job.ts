@@ -10,6 +10,7 @@ export interface StepOutcome {
   /** `passed-over`: it does not apply to the state it met, for the reason given; later steps went on without it. */
   readonly status: "applied" | "off" | "passed-over";
   readonly reason?: FuelwrightError;
+  /** What the operation has to say about it; worked out when it is read. */
   readonly report?: unknown;
 }
 
@@ -78,8 +79,14 @@ function carryOut(state: JobState, step: Step, context: StepContext): { state: J
   if (!step.on) return { state, outcome: { id: step.id, status: "off" } };
   try {
     const effect = applyStep(state, step, context);
-    const report = effect.report === undefined ? {} : { report: effect.report };
-    return { state: effect.state, outcome: { id: step.id, status: "applied", ...report } };
+    const outcome: StepOutcome = {
+      id: step.id,
+      status: "applied",
+      get report() {
+        return effect.report;
+      },
+    };
+    return { state: effect.state, outcome };
   } catch (reason) {
     if (!(reason instanceof FuelwrightError)) throw reason;
     return { state, outcome: { id: step.id, status: "passed-over", reason } };

@@ -43,7 +43,13 @@ export const tableStep = <const K extends string, S>(
     apply(state, { table: id, settings }, context) {
       const before = requireTable(kind, state, id);
       const after = operation(before, settings, state, context);
-      return { state: withTable(state, after), ...(report && { report: report(before, after, settings) }) };
+      return {
+        state: withTable(state, after),
+        // Made when it is read: a replay of many steps reads none.
+        get report() {
+          return report?.(before, after, settings);
+        },
+      };
     },
   });
 
