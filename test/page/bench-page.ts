@@ -85,7 +85,7 @@ export class BenchPage {
   }
 
   async closeDialog(name: string): Promise<void> {
-    await this.dialog(name).getByRole("button", { name: "Close", exact: true }).click();
+    await this.dialog(name).getByRole("button", { name: "Close", exact: true }).first().click();
     await this.dialog(name).waitFor({ state: "detached" });
   }
 
@@ -185,6 +185,11 @@ export class BenchPage {
   }
   get stepCard(): Locator {
     return this.page.getByRole("region", { name: "Step", exact: true });
+  }
+  /** What can be done to the cells, the table and the parts, by the words of its button. */
+  async offers(): Promise<string[]> {
+    const names = await this.stepCard.getByRole("button").allTextContents();
+    return names.map((name) => name.trim()).filter((name) => !/^(Bring in|Take) /.test(name));
   }
   step(number: number): Locator {
     return this.steps.getByRole("button", { name: new RegExp(`^${number} `) });

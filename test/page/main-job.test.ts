@@ -17,7 +17,7 @@ import {
 import { describe, expect, test } from "vitest";
 import type { BenchPage } from "./bench-page.ts";
 import { useStage } from "./stage.ts";
-import { engineBuild, injectorsIn, injectorsOut, kPa, psis, pulseRows, pulsesAsSheetSaves, rpms } from "./tables.ts";
+import { engineBuild, injectorsIn, injectorsOut, kPa, psis, pulsesAsSheetSaves, rpms } from "./tables.ts";
 
 const stage = useStage();
 
