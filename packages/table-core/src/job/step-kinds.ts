@@ -1,5 +1,6 @@
 import { cylinderSteps } from "./cylinder-steps.ts";
 import { editSteps } from "./edit-steps.ts";
+import { evidenceSteps } from "./evidence-steps.ts";
 import { injectorSteps } from "./injector-steps.ts";
 import { partSteps } from "./part-steps.ts";
 import { smoothSteps } from "./smooth-steps.ts";
@@ -18,4 +19,5 @@ export const definitions = [
   ...cylinderSteps,
   ...injectorSteps,
   ...partSteps,
+  ...evidenceSteps,
 ] as const;
