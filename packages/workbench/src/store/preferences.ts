@@ -35,6 +35,15 @@ const KEY = "fuelwright-preferences";
 
 type Shelf = Pick<Storage, "getItem" | "setItem">;
 
+/** The browser's small storage, or null where the page may not have it. */
+export function browserShelf(): Storage | null {
+  try {
+    return localStorage;
+  } catch {
+    return null;
+  }
+}
+
 /** What was kept, each part that does not fit replaced by the usual one: preferences never stop the page. */
 export function readPreferences(shelf: Shelf): Preferences {
   let kept: Record<string, unknown>;

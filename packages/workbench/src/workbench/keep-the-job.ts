@@ -21,7 +21,10 @@ export class Keeping {
   private file: SavedFile | null = null;
   private readonly channel = new BroadcastChannel(CHANNEL);
 
-  constructor(private readonly desk: Desk) {
+  constructor(
+    private readonly desk: Desk,
+    private readonly shelf: Pick<Storage, "getItem" | "setItem"> | null,
+  ) {
     this.channel.onmessage = ({ data }) => {
       if (this.desk.readOnly !== null && data === this.desk.job.id) void this.readAgain();
     };
@@ -39,12 +42,13 @@ export class Keeping {
       this.desk.setKeeping({ kind: "failed", why: `This browser gives the page no storage (${why}).` });
       return;
     }
-    this.desk.keepWith(this.keeper);
     const kept = await this.keeper.list();
-    const last = localStorage.getItem(LAST_OPEN);
+    const last = this.shelf?.getItem(LAST_OPEN);
     const id = kept.find((job) => job.id === last)?.id ?? kept[0]?.id;
-    if (id !== undefined) await this.open(id);
-    else await this.adopt(this.desk.job);
+    const opened = id !== undefined && (await this.open(id));
+    // Not before: what the page starts with would be kept in the place of what is here.
+    this.desk.keepWith(this.keeper);
+    if (!opened) await this.adopt(this.desk.job);
     // Asked once: a browser that agrees does not clear the storage when space runs short.
     void navigator.storage?.persist?.();
   }
@@ -53,20 +57,25 @@ export class Keeping {
     return (await this.keeper?.list()) ?? [];
   }
 
-  /** Opens a job kept on this machine. */
-  async open(id: string): Promise<void> {
+  /** Opens a job kept on this machine. Returns whether it could be read; if not, why has been told. */
+  async open(id: string): Promise<boolean> {
     await this.desk.keepNow();
     await this.takeLock(id);
     try {
       const history = await this.keeper?.load(id);
-      if (!history) return this.desk.say("That job is no longer kept here.", "refused");
+      if (!history) {
+        this.desk.say("That job is no longer kept here.", "refused");
+        return false;
+      }
       await prepareFor(history.entries[history.at]!.job);
       this.desk.openHistory(history);
       this.desk.setKeeping({ kind: "kept", time: new Date(history.entries.at(-1)!.time) });
-      localStorage.setItem(LAST_OPEN, id);
+      this.begin(id);
+      return true;
     } catch (error) {
       if (!(error instanceof FuelwrightError)) throw error;
       this.desk.say(`What is kept of that job can't be read: ${error.message}`, "refused");
+      return false;
     }
   }
 
@@ -77,8 +86,18 @@ export class Keeping {
     await this.takeLock(id);
     await prepareFor(job);
     this.desk.openHistory(startHistory({ ...job, id }, "Open"));
-    localStorage.setItem(LAST_OPEN, id);
+    this.begin(id);
     await this.desk.keepNow();
+  }
+
+  /** Another job is open: remembered for the next time, and not written to the file of the one before. */
+  private begin(id: string): void {
+    this.file = null;
+    try {
+      this.shelf?.setItem(LAST_OPEN, id);
+    } catch {
+      // Then the job changed last is opened next time.
+    }
   }
 
   newJob(): Promise<void> {

@@ -6,6 +6,7 @@ import "../leaves/table/table-leaf.ts";
 import { demoJob } from "../store/demo-job.ts";
 import { Desk, type Leaf, leaves } from "../store/desk.ts";
 import { DeskController } from "../store/desk-controller.ts";
+import { browserShelf } from "../store/preferences.ts";
 import { Keeping } from "./keep-the-job.ts";
 import { workbenchStyles } from "./workbench.styles.ts";
 
@@ -40,8 +41,9 @@ const isLeaf = (name: string): name is Leaf => (leaves as readonly string[]).inc
 export class Workbench extends LitElement {
   static override styles = [elementTokens, pageStyles, workbenchStyles];
 
-  readonly desk = new Desk(demoJob(), localStorage);
-  readonly keeping = new Keeping(this.desk);
+  private readonly shelf = browserShelf();
+  readonly desk = new Desk(demoJob(), this.shelf);
+  readonly keeping = new Keeping(this.desk, this.shelf);
   @state() private dialog: "jobs" | "preferences" | "keys" | null = null;
   @state() private here: ReadonlySet<Part> = new Set();
 
