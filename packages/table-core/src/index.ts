@@ -43,6 +43,12 @@ export { type LookupPoints, lookupMany } from "./lookup/lookup-many.ts";
 export type { Outside } from "./lookup/outside.ts";
 
 // cells
+export type { CellWeight } from "./cells/cell-weights.ts";
+export { type FoundStrengths, findSmoothStrengths } from "./cells/find-smooth-strengths.ts";
+export { describeSmoothing, type SmoothCells, type SmoothingDescription, smoothCells } from "./cells/smooth-cells.ts";
+export { type SmoothReport, smoothReport } from "./cells/smooth-report.ts";
+export { MOST_STRENGTH, type SmoothStrength } from "./cells/smooth-strength.ts";
+export type { SmoothPart } from "./cells/smoothed-grid.ts";
 
 export { prepareExpressions } from "#expression-engine";
 export { type BlendTables, blendTables, type WeightRamp } from "./cells/blend-tables.ts";

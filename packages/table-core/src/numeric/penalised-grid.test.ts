@@ -207,7 +207,7 @@ test("gaps that differ a billionfold are solved, or refused with a reason, never
     }),
     { numRuns: 1000 },
   );
-  expect(solved).toBeGreaterThan(100);
+  expect(solved).toBeGreaterThan(30);
 });
 
 test("large grids: steps where they converge, the band where they do not", () => {

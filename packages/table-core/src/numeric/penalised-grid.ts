@@ -49,7 +49,8 @@ export function solveGrid(operation: string, grid: PenalisedGrid, method?: GridM
 /** Multiply-adds that a band may cost before stepping pays; some 10 ms. */
 const MOST_BAND_WORK = 3e7;
 
-function chooseMethod(grid: PenalisedGrid): GridMethod {
+/** How `solveGrid` would go about it. */
+export function chooseMethod(grid: PenalisedGrid): GridMethod {
   const { free, weights } = grid;
   if (free.every((one, at) => one === 1 && weights[at] === weights[0]) && weights[0]! > 0) return "eigenvectors";
   return bandWork(grid) <= MOST_BAND_WORK ? "band" : "gradients";
@@ -115,7 +116,7 @@ const isKnown = ({ free, weights }: PenalisedGrid, at: number): boolean => free[
  * What no bend tells is a surface a + bx + cy + dxy (along one side only, a line of its own in each row or column): the
  * known cells must pin it down. They do if their 1, x, y, xy span as many dimensions as the grid has.
  */
-function requireDetermined(operation: string, grid: PenalisedGrid): void {
+export function requireDetermined(operation: string, grid: PenalisedGrid): void {
   const columns = grid.x.points.length;
   const rows = grid.y.points.length;
   const bothSides = grid.x.strength > 0 && grid.y.strength > 0;
@@ -171,7 +172,7 @@ function spannedBy(cells: readonly number[], vector: (at: number) => number[]): 
 }
 
 /** The values, with the mean of the known ones where there is none. */
-function startValues(grid: PenalisedGrid): Float64Array {
+export function startValues(grid: PenalisedGrid): Float64Array {
   let sum = 0;
   let count = 0;
   grid.values.forEach((value, at) => {
@@ -184,6 +185,7 @@ function startValues(grid: PenalisedGrid): Float64Array {
 
 function findSmooth(operation: string, grid: PenalisedGrid, method: GridMethod): Float64Array {
   try {
+    requireResolvable(grid);
     return settle(grid, startValues(grid), makeSolver(grid, method));
   } catch (error) {
     if (!(error instanceof FuelwrightError) || !["not-definite", "not-settled"].includes(error.code)) throw error;
@@ -216,7 +218,7 @@ function settle(grid: PenalisedGrid, start: Float64Array, solver: Solver): Float
   const residual = new Float64Array(z.length);
   let scale = 0;
   for (const value of start) scale = Math.max(scale, Math.abs(value));
-  const enough = solver.accuracy * scale;
+  const enough = Math.max(solver.accuracy * scale, 1e-300);
   let before = 0;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     writeResidual(grid, start, z, residual);
@@ -249,12 +251,28 @@ function makeSolver(grid: PenalisedGrid, method: GridMethod): Solver {
   return { solve: equalWeightSolver(grid, grid.weights[0]!), accuracy: 1e-13, once: isMild(grid) };
 }
 
+/** About the largest number on the diagonal of the roughness. */
+function stiffest(grid: SmoothedGrid): number {
+  let sum = 0;
+  for (const { strength, differences } of [grid.x, grid.y])
+    sum += strength * differences.reduce((most, value) => Math.max(most, 6 * value * value), 0);
+  return sum;
+}
+
 /** Whether rounding in the eigenvalues is far below the weight, so that the first solution needs no second look. */
-function isMild(grid: PenalisedGrid): boolean {
-  let stiffest = 0;
-  for (const side of [grid.x, grid.y])
-    stiffest += side.strength * side.differences.reduce((most, value) => Math.max(most, 6 * value * value), 0);
-  return stiffest * Number.EPSILON <= 1e-10 * grid.weights[0]!;
+const isMild = (grid: PenalisedGrid): boolean => stiffest(grid) * Number.EPSILON <= 1e-10 * grid.weights[0]!;
+
+/** Where rounding in the stiffest bends outweighs the cells, what bends least is lost, and steps that shrink prove nothing. */
+function requireResolvable(grid: PenalisedGrid): void {
+  let weight = 0;
+  let count = 0;
+  grid.free.forEach((one, at) => {
+    if (!one || grid.weights[at] === 0) return;
+    weight += grid.weights[at]!;
+    count++;
+  });
+  if (count > 0 && stiffest(grid) * Number.EPSILON > weight / count)
+    throw new FuelwrightError("not-settled", "requireResolvable: the weights must be above rounding in the bends");
 }
 
 /** Free cells numbered with the shorter side running fastest, held ones −1; and how far apart the numbers of cells that bend together lie. */
