@@ -39,6 +39,36 @@ const demoBuild: BuildSpec = {
   battery: { volts: 13.6 },
   place: { altitudeM: 4, temperatureC: 17 },
   planning: { dutyPercent: 85 },
+  throttleBody: { name: "single body, as built", diameterMm: 42, shaftMm: 8 },
+  manifold: { name: "forked manifold, as built", flowBench: { litresPerSecond: 53, depressionKpa: 6.97 }, passages: 2 },
+  intake: { layout: "separate-pulses" },
+  pump: {
+    name: "in the tank, as built",
+    curve: [
+      { pressureKpa: 250, litresPerHour: 25.6 },
+      { pressureKpa: 300, litresPerHour: 23.4 },
+      { pressureKpa: 350, litresPerHour: 20.7 },
+      { pressureKpa: 400, litresPerHour: 17.4 },
+    ],
+    ratedVolts: 13.5,
+    lossKpa: 15,
+  },
+  // A bore alone gains little behind a narrow manifold; with both, and a cam, the pump is what runs out next.
+  stages: [
+    { name: "larger throttle body", throttleBody: { name: "larger body", diameterMm: 50, shaftMm: 8 } },
+    {
+      name: "body, manifold and cam",
+      note: "the cam's curve is a guess until it was on a dyno",
+      revLimitRpm: 7000,
+      throttleBody: { name: "larger body", diameterMm: 50, shaftMm: 8 },
+      manifold: { name: "wider manifold", flowBench: { litresPerSecond: 80, depressionKpa: 6.97 }, passages: 2 },
+      airCurve: [
+        { rpm: 2000, factor: 0.97 },
+        { rpm: 4000, factor: 1.04 },
+        { rpm: 6400, factor: 1.17 },
+      ],
+    },
+  ],
 };
 
 const rpm = createAxis({
@@ -94,7 +124,7 @@ export function demoJob(): Job {
     name: "Sidecar twin, larger injectors",
     about:
       "Invented for trying things out. The first injectors run out of time near the rev limit with the sidecar on; " +
-      "a larger set goes in, and the mixture under load is made richer.",
+      "a larger set goes in, and the mixture under load is made richer. A larger throttle body and manifold are considered.",
     invented: true,
     created: "2026-01-05T09:00:00.000Z",
     build: createBuild(demoBuild),
