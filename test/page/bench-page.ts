@@ -69,6 +69,11 @@ export class BenchPage {
     return within.getByRole("combobox", { name, exact: true });
   }
 
+  /** The words of what is chosen. */
+  chosen(name: string, within: Locator | Page = this.page): Promise<string | undefined> {
+    return this.choice(name, within).evaluate((one) => (one as HTMLSelectElement).selectedOptions[0]?.text.trim());
+  }
+
   async goTo(leaf: LeafName): Promise<void> {
     await this.page.getByRole("navigation", { name: "Leaves" }).getByRole("link", { name: leaf }).click();
     await this.page.getByRole("main", { name: leaf }).waitFor();
@@ -121,11 +126,7 @@ export class BenchPage {
   }
 
   async expectRecognised(name: string, value: string): Promise<void> {
-    await expect
-      .poll(() =>
-        this.choice(name, this.bringIn).evaluate((one) => (one as HTMLSelectElement).selectedOptions[0]?.text),
-      )
-      .toBe(value);
+    await expect.poll(() => this.chosen(name, this.bringIn)).toBe(value);
   }
 
   async openBringIn(): Promise<void> {
@@ -222,25 +223,25 @@ export class BenchPage {
     await this.closeDialog("Jobs and files");
   }
 
-  /** The job as it is downloaded on the Handover leaf. */
+  /** The job as a file, from the dialog of jobs. */
   async saveJob(): Promise<{ name: string; text: string }> {
-    await this.goTo("Handover");
-    return this.download(() => this.button("Save the job").click());
+    await this.openJobs();
+    const file = await this.download(() => this.jobs.getByRole("button", { name: "Save the job to a file" }).click());
+    await this.closeDialog("Jobs and files");
+    return file;
   }
 
   // In and out
 
   /** What `act` downloads. */
   async download(act: () => Promise<unknown>): Promise<{ name: string; text: string }> {
-    const waiting = this.page.waitForEvent("download");
-    await act();
-    return readDownload(await waiting);
+    const [download] = await Promise.all([this.page.waitForEvent("download"), act()]);
+    return readDownload(download);
   }
 
   async chooseFile(act: () => Promise<unknown>, file: GivenFile): Promise<void> {
-    const waiting = this.page.waitForEvent("filechooser");
-    await act();
-    await (await waiting).setFiles(await onDisk(file));
+    const [chooser] = await Promise.all([this.page.waitForEvent("filechooser"), act()]);
+    await chooser.setFiles(await onDisk(file));
   }
 
   /** Drags a file from outside onto an element and lets go. */

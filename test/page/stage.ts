@@ -11,6 +11,10 @@ export interface Stage {
   profile(options?: BrowserContextOptions): Promise<BrowserContext>;
   /** The workbench in a new tab of `profile` (default: a new one), once the job is kept. */
   open(options?: { profile?: BrowserContext; leaf?: string } & BrowserContextOptions): Promise<BenchPage>;
+  /** The workbench in a further tab of `profile`, on a job that another tab holds. */
+  openReading(profile: BrowserContext): Promise<BenchPage>;
+  /** The workbench where nothing can be kept. */
+  openUnkept(profile: BrowserContext): Promise<BenchPage>;
   /** Errors and warnings of the page that a test expects, and that are then no failure. */
   expectComplaint(words: RegExp): void;
 }
@@ -63,6 +67,12 @@ export function useStage(args: readonly string[] = []): Stage {
     return made;
   };
 
+  const openThere = async (profile: BrowserContext) => {
+    const bench = new BenchPage(await profile.newPage(), served);
+    await bench.page.goto(served.address);
+    return bench;
+  };
+
   return {
     get served() {
       return served;
@@ -72,6 +82,16 @@ export function useStage(args: readonly string[] = []): Stage {
       const page = await (given ?? (await profile(options))).newPage();
       const bench = new BenchPage(page, served);
       await bench.load(leaf);
+      return bench;
+    },
+    async openReading(profile) {
+      const bench = await openThere(profile);
+      await bench.button("Go on in a copy").waitFor();
+      return bench;
+    },
+    async openUnkept(profile) {
+      const bench = await openThere(profile);
+      await bench.page.getByText("not kept:").waitFor();
       return bench;
     },
     expectComplaint(words) {
