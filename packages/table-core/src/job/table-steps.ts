@@ -2,6 +2,7 @@ import * as v from "valibot";
 import { blendTables } from "../cells/blend-tables.ts";
 import { quantiseReport } from "../cells/quantise-report.ts";
 import { quantiseTable } from "../cells/quantise-table.ts";
+import { rebinReport, rebinTable } from "../cells/rebin-table.ts";
 import { shapeCells } from "../cells/shape-cells.ts";
 import type { FuelTable } from "../values/fuel-table.ts";
 import { finite, identifier, withRegion } from "./shapes.ts";
@@ -21,6 +22,7 @@ export function referredTable(
   return requireTable(kind, after === undefined ? state : context.stateAt(after), table);
 }
 
+const side = v.pipe(v.array(finite), v.minLength(2), v.maxLength(256));
 const share = v.pipe(finite, v.minValue(0), v.maxValue(1));
 const rampPoint = v.strictTuple([finite, share]);
 
@@ -34,6 +36,12 @@ export const tableSteps = [
     }),
     (table, settings, state, context) =>
       blendTables(table, { ...settings, with: referredTable("blend-tables", settings.with, state, context) }),
+  ),
+  tableStep(
+    "rebin-table",
+    v.strictObject({ rpm: v.exactOptional(side), load: v.exactOptional(side) }),
+    rebinTable,
+    rebinReport,
   ),
   tableStep(
     "shape-cells",

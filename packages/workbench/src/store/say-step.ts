@@ -66,6 +66,10 @@ const sayers: Sayers = {
     title: "Smooth",
     detail: `${settings.strength === "auto" ? "as strongly as the table asks" : `strength ${figure(settings.rpmStrength ?? settings.strength ?? 0)} along rpm, ${figure(settings.loadStrength ?? settings.strength ?? 0)} along load`}, ${sayRegion(settings.region)}`,
   }),
+  "rebin-table": ({ settings: { rpm, load } }) => ({
+    title: "Other breakpoints",
+    detail: [rpm && `${rpm.length} of rpm`, load && `${load.length} of load`].filter(Boolean).join(", ") || "none",
+  }),
   "quantise-table": ({ settings }) => ({
     title: "Round to what is stored",
     detail: `${settings.storage ? `steps of ${figure(settings.storage.step, 6)}` : "the table's own steps"}${settings.diffuse ? ", row means kept" : ""}`,
@@ -100,6 +104,10 @@ const sayers: Sayers = {
     detail: `${settings.tables.length} tables into a base and trims`,
   }),
   "copy-cylinder": ({ settings }) => ({ title: `Copy cylinder ${settings.from}`, detail: sayRegion(settings.region) }),
+  "apply-evidence": ({ settings: { evidence, fraction = 1, cap = 0.1, region } }) => ({
+    title: evidence.simulated ? "From a made log" : "From evidence",
+    detail: `${evidence.name}, ${fraction < 1 ? `${figure(100 * fraction, 0)} % of it, ` : ""}at most ${figure(100 * cap, 0)} %, ${sayRegion(region)}`,
+  }),
   "retarget-mixture": ({ settings }) => {
     const word = (mixture: typeof settings.from) => (typeof mixture === "number" ? figure(mixture, 3) : "of the table");
     const { from, to } = settings;

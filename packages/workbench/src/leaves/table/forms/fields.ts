@@ -22,6 +22,8 @@ export interface FigureField {
   readonly error?: string;
   readonly densityKgPerL?: number;
   readonly usual?: readonly [number, number];
+  /** A `fw-help` for the field's slot `help`. */
+  readonly help?: TemplateResult;
   change(value: number): void;
   /** What an emptied field does; left out, it must not be empty. */
   clear?(): void;
@@ -50,7 +52,7 @@ export function numberField(field: FigureField): TemplateResult {
       if (!choose) return;
       desk.prefer({ shownUnits: { ...desk.preferences.shownUnits, [unitKind(unit)]: event.detail.shownUnit } });
     }}
-  ></fw-number-field>`;
+  >${field.help ?? nothing}</fw-number-field>`;
 }
 
 /** One of a few choices. */

@@ -1,9 +1,11 @@
 import type { StepKind } from "@fuelwright/table-core";
 import { cylinderForms } from "./cylinder-forms.ts";
 import { editForms } from "./edit-forms.ts";
+import { evidenceForm } from "./evidence-form.ts";
 import { injectorForm } from "./injector-form.ts";
 import { mixtureForm } from "./mixture-form.ts";
 import { curveForm, displacementForm, fuelForm, intakeForm } from "./part-forms.ts";
+import { rebinForm } from "./rebin-form.ts";
 import { smoothForm } from "./smooth-form.ts";
 import type { StepForm } from "./step-form.ts";
 import { blendForm, expressionForm, quantiseForm } from "./table-forms.ts";
@@ -20,7 +22,9 @@ export const forms: readonly StepForm[] = [
   smoothForm,
   expressionForm,
   blendForm,
+  rebinForm,
   quantiseForm,
+  evidenceForm,
   ...cylinderForms,
 ];
 

@@ -1,0 +1,68 @@
+import { chooseBreakpoints, type FuelTable, type SettingsOf, type SurfaceComparison } from "@fuelwright/table-core";
+import { html, nothing } from "lit";
+import { cellDisplay, figure } from "../../../store/display.ts";
+import { onTable } from "./edit-forms.ts";
+import { defineForm } from "./step-form.ts";
+
+type Rebin = SettingsOf<"rebin-table">;
+type Side = "rpm" | "load";
+
+/** Numbers in the order typed, whatever stands between them; what is no number is left for the step to refuse. */
+const numbersIn = (text: string): number[] =>
+  text
+    .trim()
+    .split(/[\s;,]+/)
+    .filter(Boolean)
+    .map(Number);
+
+export const rebinForm = defineForm({
+  kind: "rebin-table",
+  title: "Other breakpoints",
+  about: "The same surface on other rpm and load. Later steps still hold: they are said in rpm and load.",
+  group: "table",
+  start: onTable(
+    (table): Rebin => ({
+      rpm: [...table.rpm.breakpoints],
+      ...(table.load.quantity !== "single-row" && { load: [...table.load.breakpoints] }),
+    }),
+  ),
+  fields({ desk, step, settings, change }) {
+    const before = desk.bench.stateBefore(step.id).tables[step.table ?? ""];
+    if (!before) return html``;
+    return html`${sideFields(before, "rpm", settings, change)}
+      ${before.load.quantity === "single-row" ? nothing : sideFields(before, "load", settings, change)}`;
+  },
+  outcome({ desk, report }) {
+    const found = report as SurfaceComparison | undefined;
+    if (!found || !desk.table) return null;
+    const display = cellDisplay(desk.table, desk.preferences, desk.shown.build.fuel);
+    const [rise, fall] = [found.largestRise, found.largestFall];
+    const most = Math.abs(fall?.absolute ?? 0) > (rise?.absolute ?? 0) ? fall : rise;
+    return most
+      ? html`<p>The surfaces differ by at most ${figure(Math.abs(most.absolute), 4)} ${display.unit}, ${figure(Math.abs(most.percent), 2)} %,
+          at ${figure(most.rpm)} rpm, ${figure(most.load)} ${desk.table.load.unit}: nowhere more, also between breakpoints.</p>`
+      : html`<p>The surface stays the same everywhere.</p>`;
+  },
+});
+
+function sideFields(before: FuelTable, side: Side, settings: Rebin, change: (settings: Rebin) => void) {
+  const own = before[side].breakpoints;
+  const now = settings[side] ?? own;
+  const put = (breakpoints: readonly number[]) => change({ ...settings, [side]: [...breakpoints] });
+  const label = side === "rpm" ? before.rpm.unit : `${before.load.quantity.replaceAll("-", " ")}, ${before.load.unit}`;
+  return html`<label>Breakpoints of ${label}
+      <textarea rows="2" spellcheck="false" .value=${now.map(String).join(" ")}
+        @change=${(event: Event) => put(numbersIn((event.target as HTMLTextAreaElement).value))}></textarea></label>
+    <label class="row">Place for the best fit
+      <select aria-label="How many breakpoints of ${side}" @change=${(event: Event) => {
+        const count = Number((event.target as HTMLSelectElement).value);
+        if (count) put(chooseBreakpoints(before, { along: side, count }).at(-1)!.breakpoints);
+      }}>
+        <option value="">choose how many</option>
+        ${chooseBreakpoints(before, { along: side, count: own.length }).map(
+          ({ count, largest }) =>
+            html`<option value=${count}>${count}: ${largest === 0 ? "loses nothing" : `off by up to ${figure(largest, 3)} ${before.unit}`}</option>`,
+        )}
+        ${[1, 2, 4, 8].map((more) => html`<option value=${own.length + more}>${own.length + more}: finer</option>`)}
+      </select></label>`;
+}
