@@ -51,6 +51,8 @@ export interface SteadyState {
   readonly askedMg: number;
   /** Of each injection. */
   readonly pulseMs: number;
+  /** Two revolutions. */
+  readonly cycleMs: number;
   /** As a fraction; 1 and above is static. */
   readonly duty: number;
   readonly deliveredMg: number;
@@ -100,6 +102,7 @@ export function steadyState(settings: SteadySettings): SteadyState {
     targetLambda,
     mixture: { lambda, afr: sayMixture(lambda, "afr", fuel), equivalence: sayMixture(lambda, "equivalence", fuel) },
     askedMg,
+    cycleMs: cycleTimeMs(rpm),
     ...given,
     deliveredLambda: (lambda * askedMg) / given.deliveredMg,
     kilogramsPerHour,

@@ -48,7 +48,7 @@ export interface TransientRun {
   /** In the cylinder; Infinity where no fuel arrives. */
   readonly cylinderLambda: Float64Array;
   readonly widebandLambda: Float64Array;
-  /** The least and the richest the cylinder gets from the moment the throttle moves, and how long it is off. */
+  /** The leanest and richest the cylinder gets from the moment the throttle moves, and how long it is off. */
   readonly leanest: { readonly lambda: number; readonly atS: number };
   readonly richest: { readonly lambda: number; readonly atS: number };
   /** Seconds leaner, and richer, than commanded by more than a twentieth. */
@@ -125,7 +125,7 @@ export function throttleTransient(settings: ThrottleTransient): TransientRun {
     deliveredGramsPerSecond: delivered,
     cylinderLambda,
     widebandLambda,
-    ...extremes(cylinderLambda, lambda, timeS, stepS),
+    ...extremes(cylinderLambda, lambda, timeS, stepS, Math.min(count - 1, Math.floor(startS / stepS))),
     shownLeanest: Math.max(...widebandLambda),
     shownRichest: Math.min(...widebandLambda),
   };
@@ -146,17 +146,19 @@ function decaying(where: string, enrichment: Enrichment | undefined, stepS: numb
   };
 }
 
-function extremes(lambdas: Float64Array, commanded: number, timeS: Float64Array, stepS: number) {
-  let lean = 0;
-  let rich = 0;
+/** Leanest and richest step from `first` on, and the time spent off. */
+function extremes(lambdas: Float64Array, commanded: number, timeS: Float64Array, stepS: number, first: number) {
+  let lean = first;
+  let rich = first;
   let leanSteps = 0;
   let richSteps = 0;
-  lambdas.forEach((lambda, at) => {
+  for (let at = first; at < lambdas.length; at++) {
+    const lambda = lambdas[at]!;
     if (lambda > lambdas[lean]!) lean = at;
     if (lambda < lambdas[rich]!) rich = at;
     if (lambda > commanded * (1 + OFF)) leanSteps++;
     if (lambda < commanded * (1 - OFF)) richSteps++;
-  });
+  }
   return {
     leanest: { lambda: lambdas[lean]!, atS: timeS[lean]! },
     richest: { lambda: lambdas[rich]!, atS: timeS[rich]! },
