@@ -108,7 +108,7 @@ export const lineChartStyles = css`
   }
   .dot {
     fill: var(--ink);
-    stroke: var(--sheet);
+    stroke: var(--fw-chart-ground, var(--sheet));
     stroke-width: 1.5;
   }
   .hatch {
@@ -120,7 +120,7 @@ export const lineChartStyles = css`
   text.say {
     fill: var(--ink);
     paint-order: stroke;
-    stroke: var(--sheet);
+    stroke: var(--fw-chart-ground, var(--sheet));
     stroke-width: 3px;
     stroke-linejoin: round;
   }

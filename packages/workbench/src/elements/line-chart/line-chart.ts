@@ -21,6 +21,9 @@ export type { ChartAxis, ChartMark, ChartRange, ChartRule, ChartSeries, SeriesLo
 /** Around the plot, in px: figures stand left of it and below. */
 const MARGIN = { top: 10, right: 14, bottom: 20 };
 
+/** Width of one figure, in px. */
+const FIGURE = 6.2;
+
 /** Tells which value of the x axis was pointed at. */
 export class ChartChooseEvent extends Event {
   constructor(readonly x: number) {
@@ -38,6 +41,7 @@ export class ChartChooseEvent extends Event {
  *   .series=${[{ name: "now", points: [[1000, 12], [6000, 81]] }]} .mark=${{ x: 3500 }}></fw-line-chart>`
  * @event {ChartChooseEvent} fw-chart-choose - With `choosable`: pressed or dragged at `x`, in the axis' own unit.
  * @cssproperty --fw-chart-height - Height of the plot with its axis.
+ * @cssproperty --fw-chart-ground - What the chart stands on, for the rim around words and dots; the sheet if not said.
  * @csspart plot - The plot.
  */
 @customElement("fw-line-chart")
@@ -91,7 +95,7 @@ export class LineChart extends LitElement {
     const unit = this.y.unit ? `, ${this.y.unit}` : "";
     return html`<figure>
       <figcaption>
-        <span class="name">${label}${label === this.y.label ? html`<span>${unit}</span>` : html` <span>${this.y.label}${unit}</span>`}</span>
+        <span class="name">${label}${label === this.y.label || !this.y.label ? html`<span>${unit}</span>` : html` <span>${this.y.label}${unit}</span>`}</span>
         ${series.length > 1 ? series.map((line, at) => this.key(line, at)) : nothing}
       </figcaption>
       <div class="plot ${this.choosable ? "choosable" : ""}" part="plot"
@@ -140,11 +144,11 @@ export class LineChart extends LitElement {
     const [left, right] = x.place.range() as [number, number];
     const [floor] = y.place.range() as [number, number];
     const unit = [this.x.label, this.x.unit].filter(Boolean).join(", ");
+    // The axis' name stands at the end of its figures; those that would touch it are left out.
+    const free = right - (unit ? FIGURE * unit.length + 8 : -MARGIN.right);
     const figures = this.noXFigures
       ? []
-      : x.ticks.filter(
-          (tick) => x.place(tick) < right - 0.45 * (right - left) || x.place(tick) < right - 6.2 * unit.length,
-        );
+      : x.ticks.filter((tick) => x.place(tick) + (FIGURE / 2) * x.say(tick).length < free);
     return svg`
       ${y.ticks.map(
         (tick) => svg`<line class="grid" x1=${left} x2=${right} y1=${y.place(tick)} y2=${y.place(tick)} />
@@ -158,7 +162,7 @@ export class LineChart extends LitElement {
         const px = (axis === "x" ? x : y).place(at);
         return axis === "x"
           ? svg`<line class="rule" x1=${px} x2=${px} y1=${MARGIN.top} y2=${floor} /><text class="say" x=${px + 4} y=${MARGIN.top + 8}>${label}</text>`
-          : svg`<line class="rule" x1=${left} x2=${right} y1=${px} y2=${px} /><text class="say" x=${right} y=${px - 4} text-anchor="end">${label}</text>`;
+          : svg`<line class="rule" x1=${left} x2=${right} y1=${px} y2=${px} /><text class="say" x=${left + 4} y=${px - 4}>${label}</text>`;
       })}`;
   }
 
