@@ -5,7 +5,9 @@ import { createAxis } from "../values/axis.ts";
 import { createTable, type FuelTable } from "../values/fuel-table.ts";
 import type { CellQuantity } from "../values/quantities.ts";
 import { regionWeights } from "../values/region.ts";
+import type { Remedy } from "./inspect/finding.ts";
 import { type InspectTable, inspectTable } from "./inspect-table.ts";
+import { smoothCells } from "./smooth-cells.ts";
 
 const rpm = createAxis({ quantity: "rpm", breakpoints: [800, 1200, 1600, 2400, 3200, 4000, 5000, 6000] });
 const load = createAxis({ quantity: "manifold-pressure", breakpoints: [25, 35, 45, 55, 65, 80, 100] });
@@ -38,7 +40,7 @@ describe("cells out of line", () => {
       cells: [3 * COLUMNS + 4],
       region: { rpm: [3200, 3200], load: [55, 55] },
       reason: expect.stringMatching(/^3200 rpm, 55 kPa is 20 % above what its neighbours suggest, \d+ times the usual/),
-      remedy: { kind: "fill-cells", settings: { region: { rpm: [3200, 3200], load: [55, 55] } } },
+      remedy: { kind: "fill-cells", settings: { region: { rpm: [3200, 3200], load: [55, 55] }, along: "both" } },
     });
   });
 
@@ -74,8 +76,15 @@ describe("jumps", () => {
       reason: expect.stringMatching(
         /^From 3200 to 4000 rpm the cells rise by up to 40 % at once \(3200 to 4000 rpm, 25 to 100 kPa\)\.$/,
       ),
-      remedy: { kind: "smooth-cells", settings: { region: { rpm: [2400, 5000], load: [25, 100] } } },
+      remedy: { kind: "smooth-cells", settings: { region: { rpm: [2400, 5000], load: [25, 100] }, strength: 1 } },
     });
+  });
+
+  test("its remedy, carried out, makes the jump less", () => {
+    const wall = grown((_, column, value) => (column > 4 ? value * 1.5 : value));
+    const { settings } = inspectTable(wall)[0]!.remedy as Extract<Remedy, { kind: "smooth-cells" }>;
+    const jump = ({ cells }: FuelTable) => cells[3 * COLUMNS + 5]! / cells[3 * COLUMNS + 4]!;
+    expect(jump(smoothCells(wall, settings))).toBeLessThan(0.9 * jump(wall));
   });
 
   test("a table that is steep everywhere has none", () => {

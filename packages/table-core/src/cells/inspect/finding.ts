@@ -19,10 +19,10 @@ export interface Finding {
   readonly remedy: Remedy;
 }
 
-export interface Remedy {
-  readonly kind: "fill-cells" | "smooth-cells";
-  readonly settings: { readonly region: Region };
-}
+/** Filling in from around, or smoothing moderately: waves shorter than some six cells lose more than half. */
+export type Remedy =
+  | { readonly kind: "fill-cells"; readonly settings: { readonly region: Region; readonly along: "both" } }
+  | { readonly kind: "smooth-cells"; readonly settings: { readonly region: Region; readonly strength: number } };
 
 /** The size of a table, and places in it. */
 export interface Shape {
@@ -65,7 +65,16 @@ export function finding(
   const sorted = [...new Set(cells)].sort((a, b) => a - b);
   const region = regionOf(table, sorted);
   const mended = remedy.widen ? regionOf(table, around(shapeOf(table), sorted)) : region;
-  return { kind, cells: sorted, region, reason, remedy: { kind: remedy.kind, settings: { region: mended } } };
+  return {
+    kind,
+    cells: sorted,
+    region,
+    reason,
+    remedy:
+      remedy.kind === "fill-cells"
+        ? { kind: "fill-cells", settings: { region: mended, along: "both" } }
+        : { kind: "smooth-cells", settings: { region: mended, strength: 1 } },
+  };
 }
 
 function regionOf(table: FuelTable, cells: readonly number[]): Region {
