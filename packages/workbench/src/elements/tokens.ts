@@ -30,6 +30,20 @@ const measures = {
   "line-2": "2px",
 } as const;
 
+/** What stands in for them where the reader's machine forces its own colours. */
+const forced: Readonly<Record<keyof typeof colours, string>> = {
+  paper: "Canvas",
+  sheet: "Canvas",
+  ink: "CanvasText",
+  "ink-2": "CanvasText",
+  rule: "color-mix(in srgb, CanvasText 40%, Canvas)",
+  "rule-2": "CanvasText",
+  more: "CanvasText",
+  less: "CanvasText",
+  focus: "Highlight",
+  warn: "CanvasText",
+};
+
 /** Name and value of each token; colours follow the `color-scheme` of wherever they are used. */
 const tokens: readonly (readonly [name: string, value: string])[] = [
   ...Object.entries(colours).map(([name, [light, dark]]) => [name, `light-dark(${light}, ${dark})`] as const),
@@ -45,6 +59,15 @@ export const pageTokens = css`
   :root {
     color-scheme: light dark;
     ${unsafeCSS(tokens.map(([name, value]) => `--fw-${name}: ${value};`).join("\n    "))}
+  }
+  @media (forced-colors: active) {
+    :root {
+      ${unsafeCSS(
+        Object.entries(forced)
+          .map(([name, value]) => `--fw-${name}: ${value};`)
+          .join("\n      "),
+      )}
+    }
   }
   :root:is(.light, [light]) {
     color-scheme: light;
@@ -62,5 +85,14 @@ export const pageTokens = css`
 export const elementTokens = css`
   :host {
     ${unsafeCSS(tokens.map(([name, value]) => `--${name}: var(--fw-${name}, ${value});`).join("\n    "))}
+  }
+  @media (forced-colors: active) {
+    :host {
+      ${unsafeCSS(
+        Object.entries(forced)
+          .map(([name, value]) => `--${name}: ${value};`)
+          .join("\n      "),
+      )}
+    }
   }
 `;

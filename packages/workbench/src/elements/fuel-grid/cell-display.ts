@@ -11,6 +11,16 @@ export interface CellDisplay {
   read(text: string): number;
 }
 
+/**
+ * Whether two displays show every value alike, as far as can be asked: hosts often make a new object for the same unit.
+ */
+export function sameDisplay(a: CellDisplay | null, b: CellDisplay | null): boolean {
+  if (a === b || !a || !b) return a === b;
+  return (
+    a.unit === b.unit && a.decimals === b.decimals && [0.5, 1, 7].every((value) => a.show(value) === b.show(value))
+  );
+}
+
 const own = new Map<CellQuantity, CellDisplay>();
 
 /** A quantity in its own unit, with as many decimals as it is worth; always the same object. */

@@ -24,3 +24,10 @@ export function marksByCell(marks: readonly CellMark[]): ReadonlyMap<number, rea
   }
   return byCell;
 }
+
+/** Whether two lists say the same. */
+export function sameMarks(a: readonly CellMark[], b: readonly CellMark[]): boolean {
+  if (a === b) return true;
+  const same = (x: CellMark, y: CellMark) => x.at === y.at && x.kind === y.kind && x.words === y.words;
+  return a.length === b.length && a.every((mark, at) => same(mark, b[at]!));
+}

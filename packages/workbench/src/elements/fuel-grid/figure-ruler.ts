@@ -88,9 +88,12 @@ export class FigureRuler {
   private read(fontSize: number, texts: readonly string[]): number[] {
     this.probe.style.fontSize = `${fontSize}px`;
     this.probe.classList.toggle("monospaced", this.monospaced);
-    return texts.map((text) => {
+    const widths = texts.map((text) => {
       this.probe.textContent = text.repeat(REPEATS);
       return this.probe.getBoundingClientRect().width / REPEATS;
     });
+    // Unseen text as long as this would still make a narrow page scroll.
+    this.probe.textContent = "";
+    return widths;
   }
 }

@@ -55,6 +55,8 @@ export const fuelGridStyles = css`
     position: absolute;
     inset: 0;
     contain: strict;
+    /* Forced colours come by the tokens: a plate behind each line of figures would hide tints and signs. */
+    forced-color-adjust: none;
   }
   .tints {
     position: absolute;
@@ -437,18 +439,6 @@ export const fuelGridStyles = css`
     }
     .has-beside :is(.beside, .legend) {
       display: none;
-    }
-  }
-  @media (forced-colors: active) {
-    .focus,
-    .content:focus-within .focus {
-      border-color: Highlight;
-    }
-    .range {
-      background: none;
-      box-shadow: none;
-      border: 1px solid Highlight;
-      box-sizing: border-box;
     }
   }
 `;

@@ -631,6 +631,17 @@ describe("large and small", () => {
     await inLine();
   });
 
+  test("on a narrow screen the grid scrolls, not the page, and the chart beside makes room", async () => {
+    const grid = await showGrid({ table: inventedTable(24, 12) }, { charts: true, width: 340 });
+    const table = inventedTable(24, 12);
+    for (const chart of grid.querySelectorAll("fw-slice-chart")) chart.table = table;
+    await drawn(grid);
+    expect(grid.getBoundingClientRect().right).toBeLessThanOrEqual(340);
+    expect(document.documentElement.scrollWidth).toBe(document.documentElement.clientWidth);
+    expect(grid.querySelector('[slot="beside"]')!.getBoundingClientRect().width).toBe(0);
+    expect(grid.querySelector('[slot="under"]')!.getBoundingClientRect().width).toBeGreaterThan(340);
+  });
+
   test("a region is shown by selecting it, and brought into view", async () => {
     const grid = await showGrid({ table: inventedTable(64, 64) });
     const events = listen(grid);

@@ -4,8 +4,8 @@ import { customElement, property, query, state } from "lit/decorators.js";
 import { elementTokens } from "../tokens.ts";
 import { cellChange } from "./cell-change.ts";
 import type { CellColours } from "./cell-colours.ts";
-import { breakpointTexts, type CellDisplay, exactFigure, ownDisplay } from "./cell-display.ts";
-import { type CellMark, marksByCell } from "./cell-marks.ts";
+import { breakpointTexts, type CellDisplay, exactFigure, ownDisplay, sameDisplay } from "./cell-display.ts";
+import { type CellMark, marksByCell, sameMarks } from "./cell-marks.ts";
 import { type Shading, shadeCells } from "./cell-shade.ts";
 import { FigureRuler } from "./figure-ruler.ts";
 import { fuelGridStyles } from "./fuel-grid.styles.ts";
@@ -38,6 +38,9 @@ import { PagePalette } from "./page-palette.ts";
 import { screenOrder, selectionText } from "./selection-text.ts";
 
 const noMarks: readonly CellMark[] = [];
+
+const otherMarks = (now: readonly CellMark[], before?: readonly CellMark[]) => !before || !sameMarks(now, before);
+const otherDisplay = (now: CellDisplay | null, before?: CellDisplay | null) => !sameDisplay(now, before ?? null);
 
 /** Properties whose change needs no redrawing of cells. */
 const lightProperties = new Set<PropertyKey>(["selection", "editing", "problem", "touched", "label", "readonly"]);
@@ -80,15 +83,19 @@ export class FuelGrid extends LitElement {
   @property({ attribute: false }) colours: CellColours | null = null;
   /** What the tints say: the change, the value in shades of one ink, or nothing. */
   @property() shading: Shading = "change";
-  @property({ attribute: false }) marks: readonly CellMark[] = noMarks;
+  /** What is to be known about single cells; equal lists draw nothing again. */
+  @property({ attribute: false, hasChanged: otherMarks })
+  marks: readonly CellMark[] = noMarks;
   /** Standard deviation of each cell in percent, drawn as a thin bar; not a number where unknown. */
   @property({ attribute: false }) deviation: Float64Array | null = null;
   /** How cells are shown; null: in the table's own unit. */
-  @property({ attribute: false }) display: CellDisplay | null = null;
+  @property({ attribute: false, hasChanged: otherDisplay })
+  display: CellDisplay | null = null;
   /** Rpm from right to left. */
   @property({ type: Boolean, attribute: "flip-rpm" }) flipRpm = false;
   /** Load from top to bottom. */
   @property({ type: Boolean, attribute: "flip-load" }) flipLoad = false;
+  /** How much room cells have. */
   @property() density: "comfortable" | "compact" = "comfortable";
   /** Size against the plain one, 0.1 to 4. */
   @property({ type: Number }) zoom = 1;
@@ -357,7 +364,7 @@ export class FuelGrid extends LitElement {
       change,
       display,
       shade: shadeCells(table, change, this.shading, this.colours, palette),
-      marks: this.marks === this.marked.marks ? this.marked.byCell : this.markCells(),
+      marks: this.marksByCell(),
       deviation,
       greatestDeviation: deviation ? greatest(deviation) : 0,
       layout: new GridLayout(
@@ -375,8 +382,9 @@ export class FuelGrid extends LitElement {
     this.tellPart();
   }
 
-  private markCells() {
-    this.marked = { marks: this.marks, byCell: marksByCell(this.marks) };
+  /** The same map as long as the marks say the same, so that nothing is drawn again for them. */
+  private marksByCell() {
+    if (!sameMarks(this.marks, this.marked.marks)) this.marked = { marks: this.marks, byCell: marksByCell(this.marks) };
     return this.marked.byCell;
   }
 

@@ -1,5 +1,5 @@
 import { type FuelTable, sameAxis } from "@fuelwright/table-core";
-import type { CellDisplay } from "./cell-display.ts";
+import { type CellDisplay, sameDisplay } from "./cell-display.ts";
 import type { CellMark } from "./cell-marks.ts";
 import type { CellShade } from "./cell-shade.ts";
 import type { FigureMeasures } from "./figure-ruler.ts";
@@ -67,7 +67,7 @@ export function changedRows(last: GridView | null, view: GridView): Uint8Array |
     last.measures.fontSize !== view.measures.fontSize ||
     last.figures.characters !== view.figures.characters ||
     last.figures.minus !== view.figures.minus ||
-    last.display !== view.display ||
+    !sameDisplay(last.display, view.display) ||
     last.shade.ramp !== shade.ramp ||
     last.marks !== view.marks ||
     last.deviation !== view.deviation ||

@@ -65,11 +65,6 @@ export class TableMap extends LitElement {
         border-left: 0 solid var(--less);
         border-right: 0 solid var(--more);
       }
-      @media (forced-colors: active) {
-        .part {
-          border-color: Highlight;
-        }
-      }
     `,
   ];
 
