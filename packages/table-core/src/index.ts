@@ -38,7 +38,14 @@ export { canonicalUnit, convertUnit, type Dimension, dimensionOf, knownUnits } f
 export { prepareExpressions } from "#expression-engine";
 export { type BlendTables, blendTables, type WeightRamp } from "./cells/blend-tables.ts";
 // cells
+export { type ExtrapolateCells, type Extrapolated, extrapolateCells } from "./cells/extrapolate-cells.ts";
+export { type FillCells, fillCells } from "./cells/fill-cells.ts";
 export type { CellWeight } from "./cells/cell-weights.ts";
+export { type FoundStrengths, findSmoothStrengths } from "./cells/find-smooth-strengths.ts";
+export { describeSmoothing, type SmoothCells, type SmoothingDescription, smoothCells } from "./cells/smooth-cells.ts";
+export { type SmoothReport, smoothReport } from "./cells/smooth-report.ts";
+export { MOST_STRENGTH, type SmoothStrength } from "./cells/smooth-strength.ts";
+export type { SmoothPart } from "./cells/smoothed-grid.ts";
 export { checkExpression } from "./cells/check-expression.ts";
 export { type BreakpointChoice, chooseBreakpoints } from "./cells/choose-breakpoints.ts";
 export { compareSurfaces, type SurfaceComparison } from "./cells/compare-surfaces.ts";
@@ -51,7 +58,6 @@ export { type SplitByCylinder, splitByCylinder } from "./cells/cylinders/split-b
 export { type EvaluateCells, evaluateCells } from "./cells/evaluate-cells.ts";
 export type { ExpressionFault } from "./cells/expression-fault.ts";
 export { expressionFunctions, expressionName, expressionVariables } from "./cells/expression-names.ts";
-export { type FoundStrengths, findSmoothStrengths } from "./cells/find-smooth-strengths.ts";
 export type { Finding, FindingKind, Remedy } from "./cells/inspect/finding.ts";
 export { type InspectTable, inspectTable } from "./cells/inspect-table.ts";
 export { type LimitCells, limitCells } from "./cells/limit-cells.ts";
@@ -67,10 +73,6 @@ export { roughness } from "./cells/roughness.ts";
 export { type ScaleCells, scaleCells } from "./cells/scale-cells.ts";
 export { type SetCells, setCells } from "./cells/set-cells.ts";
 export { type ShapeCells, shapeCells } from "./cells/shape-cells.ts";
-export { describeSmoothing, type SmoothCells, type SmoothingDescription, smoothCells } from "./cells/smooth-cells.ts";
-export { type SmoothReport, smoothReport } from "./cells/smooth-report.ts";
-export { MOST_STRENGTH, type SmoothStrength } from "./cells/smooth-strength.ts";
-export type { SmoothPart } from "./cells/smoothed-grid.ts";
 export { type AxisIndex, axisIndex, findBreakpoint } from "./lookup/axis-index.ts";
 export { type BilinearWeights, bilinearWeights } from "./lookup/bilinear-weights.ts";
 export { type LocatedPoints, locateMany } from "./lookup/locate-many.ts";
