@@ -1,9 +1,12 @@
 import * as v from "valibot";
 import { compareTables } from "../cells/compare-tables.ts";
+import { extrapolateCells } from "../cells/extrapolate-cells.ts";
+import { fillCells } from "../cells/fill-cells.ts";
 import { describeSmoothing, smoothCells } from "../cells/smooth-cells.ts";
 import { finite, positive, region, withRegion } from "./shapes.ts";
-import { tableStep } from "./step-definition.ts";
+import { defineStep, requireTable, tableStep, withTable } from "./step-definition.ts";
 
+const places = v.pipe(v.array(finite), v.maxLength(254));
 const strength = v.pipe(finite, v.minValue(0));
 
 /** Steps that bring cells in line with their neighbours. */
@@ -24,4 +27,24 @@ export const smoothSteps = [
       comparison: compareTables(before, after),
     }),
   ),
+  tableStep(
+    "fill-cells",
+    v.strictObject({ region, along: v.exactOptional(v.picklist(["rpm", "load", "both"])) }),
+    fillCells,
+    compareTables,
+  ),
+  defineStep({
+    kind: "extrapolate-cells",
+    schema: v.strictObject({
+      rpm: v.exactOptional(places),
+      load: v.exactOptional(places),
+      trendOver: v.exactOptional(finite),
+      fade: v.exactOptional(finite),
+    }),
+    apply(state, { table, settings }) {
+      const wider = extrapolateCells(requireTable("extrapolate-cells", state, table), settings);
+      const { extrapolated, heldAtZero } = wider;
+      return { state: withTable(state, wider.table), report: { extrapolated, heldAtZero } };
+    },
+  }),
 ] as const;

@@ -19,6 +19,11 @@ function guessOf(step: Step, table: string): { readonly region: Region | undefin
         : null;
     case "shape-cells":
       return step.table === table ? { region: step.settings.region, words: "a first guess, drawn as a curve" } : null;
+    case "extrapolate-cells": {
+      const { rpm = [], load = [] } = step.settings;
+      const also = [...rpm.map((x) => ({ rpm: [x, x] as const })), ...load.map((x) => ({ load: [x, x] as const }))];
+      return step.table === table ? { region: { also }, words: "extrapolated: nothing has measured it" } : null;
+    }
     default:
       return null;
   }

@@ -70,6 +70,19 @@ const sayers: Sayers = {
     title: "Other breakpoints",
     detail: [rpm && `${rpm.length} of rpm`, load && `${load.length} of load`].filter(Boolean).join(", ") || "none",
   }),
+  "fill-cells": ({ settings }) => ({
+    title: "Fill from around",
+    detail: `${sayRegion(settings.region)}${settings.along && settings.along !== "both" ? `, along ${settings.along}` : ""}`,
+  }),
+  "extrapolate-cells": ({ settings: { rpm = [], load = [] } }) => ({
+    title: "Extend the axes",
+    detail: [
+      rpm.length && `rpm to ${rpm.map((x) => figure(x)).join(", ")}`,
+      load.length && `load to ${load.map((x) => figure(x)).join(", ")}`,
+    ]
+      .filter(Boolean)
+      .join("; "),
+  }),
   "quantise-table": ({ settings }) => ({
     title: "Round to what is stored",
     detail: `${settings.storage ? `steps of ${figure(settings.storage.step, 6)}` : "the table's own steps"}${settings.diffuse ? ", row means kept" : ""}`,

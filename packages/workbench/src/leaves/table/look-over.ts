@@ -1,4 +1,4 @@
-import { checkStep, type Finding, inspectTable, type Region } from "@fuelwright/table-core";
+import { type Finding, inspectTable, type Region } from "@fuelwright/table-core";
 import { css, html, LitElement, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import { elementTokens } from "../../elements/tokens.ts";
@@ -71,14 +71,12 @@ export class LookOver extends LitElement {
     const { desk } = this;
     this.show(region);
     desk.attempt(() => {
-      const blank = makeStep(desk.job, "unlock-cells", desk.view.table ?? undefined, {});
-      const settings = remedySettings(remedy);
-      desk.bench.preview(checkStep({ ...blank, kind: remedy.kind, settings }));
+      const table = desk.view.table ?? undefined;
+      desk.bench.preview(
+        remedy.kind === "fill-cells"
+          ? makeStep(desk.job, "fill-cells", table, remedy.settings)
+          : makeStep(desk.job, "smooth-cells", table, remedy.settings),
+      );
     });
   }
-}
-
-/** A remedy says where; how is what its step starts with. */
-function remedySettings({ kind, settings }: Finding["remedy"]): object {
-  return kind === "fill-cells" ? { ...settings, along: "both" } : { ...settings, rpmStrength: 1, loadStrength: 1 };
 }

@@ -387,7 +387,12 @@ export class TableLeaf extends LitElement {
 }
 
 /** Kinds of step whose result is a first guess until evidence replaces it. */
-const guessing: ReadonlySet<string> = new Set(["change-displacement", "change-intake", "shape-cells"]);
+const guessing: ReadonlySet<string> = new Set([
+  "change-displacement",
+  "change-intake",
+  "shape-cells",
+  "extrapolate-cells",
+]);
 
 /** Dialogs are fetched when they are asked for. */
 const dialogs = {

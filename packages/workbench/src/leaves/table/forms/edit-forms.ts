@@ -1,8 +1,8 @@
-import type { FuelTable } from "@fuelwright/table-core";
+import type { FuelTable, SettingsOf } from "@fuelwright/table-core";
 import { html } from "lit";
 import type { Desk } from "../../../store/desk.ts";
 import { cellDisplay, type Display } from "../../../store/display.ts";
-import { numberField } from "./fields.ts";
+import { choiceField, numberField } from "./fields.ts";
 import { defineForm } from "./step-form.ts";
 
 const NO_TABLE = "Bring in a table first.";
@@ -100,6 +100,28 @@ export const editForms = [
         clear: () => change({ ...rest, ...(min !== undefined && { min }) }),
       })}`;
     },
+  }),
+  defineForm({
+    kind: "fill-cells",
+    title: "Fill from around",
+    about: "The cells selected are drawn in from those around them, whatever they hold.",
+    group: "cells",
+    hasRegion: true,
+    start: (desk) =>
+      desk.view.region
+        ? onTable((_, d): SettingsOf<"fill-cells"> => ({ region: d.view.region!, along: "both" }))(desk)
+        : "Select the cells to be filled first.",
+    fields: ({ settings, change }) =>
+      choiceField(
+        "Drawn in",
+        settings.along ?? "both",
+        [
+          ["both", "from all around"],
+          ["rpm", "along rpm"],
+          ["load", "along load"],
+        ],
+        (along) => change({ ...settings, along }),
+      ),
   }),
   defineForm({
     kind: "lock-cells",

@@ -5,7 +5,7 @@ import { evidenceForm } from "./evidence-form.ts";
 import { injectorForm } from "./injector-form.ts";
 import { mixtureForm } from "./mixture-form.ts";
 import { curveForm, displacementForm, fuelForm, intakeForm } from "./part-forms.ts";
-import { rebinForm } from "./rebin-form.ts";
+import { extendForm, rebinForm } from "./rebin-form.ts";
 import { smoothForm } from "./smooth-form.ts";
 import type { StepForm } from "./step-form.ts";
 import { blendForm, expressionForm, quantiseForm } from "./table-forms.ts";
@@ -23,6 +23,7 @@ export const forms: readonly StepForm[] = [
   expressionForm,
   blendForm,
   rebinForm,
+  extendForm,
   quantiseForm,
   evidenceForm,
   ...cylinderForms,
@@ -32,7 +33,7 @@ export const forms: readonly StepForm[] = [
 export const formOf = (kind: StepKind): StepForm | null => forms.find((form) => form.kind === kind) ?? null;
 
 /** What Delete on the grid begins: cells can't be empty, so they are filled from around them. */
-export const fillForm: StepForm | null = forms.find(({ kind }) => (kind as string) === "fill-cells") ?? null;
+export const fillForm: StepForm | null = forms.find(({ kind }) => kind === "fill-cells") ?? null;
 
 export const groups = [
   ["parts", "Parts and mixture"],

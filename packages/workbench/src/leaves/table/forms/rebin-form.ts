@@ -2,6 +2,7 @@ import { chooseBreakpoints, type FuelTable, type SettingsOf, type SurfaceCompari
 import { html, nothing } from "lit";
 import { cellDisplay, figure } from "../../../store/display.ts";
 import { onTable } from "./edit-forms.ts";
+import { numberField } from "./fields.ts";
 import { defineForm } from "./step-form.ts";
 
 type Rebin = SettingsOf<"rebin-table">;
@@ -42,6 +43,52 @@ export const rebinForm = defineForm({
       ? html`<p>The surfaces differ by at most ${figure(Math.abs(most.absolute), 4)} ${display.unit}, ${figure(Math.abs(most.percent), 2)} %,
           at ${figure(most.rpm)} rpm, ${figure(most.load)} ${desk.table.load.unit}: nowhere more, also between breakpoints.</p>`
       : html`<p>The surface stays the same everywhere.</p>`;
+  },
+});
+
+export const extendForm = defineForm({
+  kind: "extrapolate-cells",
+  title: "Extend the axes",
+  about: "Further breakpoints beyond the ends, by the trend of the last cells, damped.",
+  group: "table",
+  start: onTable((table): SettingsOf<"extrapolate-cells"> => {
+    const [before, last] = table.rpm.breakpoints.slice(-2);
+    return { rpm: [last! + (last! - before!)] };
+  }),
+  fields({ desk, settings, change }) {
+    const table = desk.table!;
+    const list = (side: Side, words: string) => html`<label>${words}
+      <textarea rows="1" spellcheck="false" .value=${(settings[side] ?? []).map(String).join(" ")}
+        @change=${(event: Event) => {
+          const { [side]: _, ...rest } = settings;
+          const places = numbersIn((event.target as HTMLTextAreaElement).value);
+          change(places.length ? { ...rest, [side]: places } : rest);
+        }}></textarea></label>`;
+    return html`${list("rpm", `New breakpoints of ${table.rpm.unit}`)}
+      ${table.load.quantity === "single-row" ? nothing : list("load", `New breakpoints of load, ${table.load.unit}`)}
+      ${numberField({
+        label: "Trend of the last",
+        value: settings.trendOver ?? 3,
+        unitText: "breakpoints",
+        decimals: 0,
+        min: 2,
+        change: (trendOver) => change({ ...settings, trendOver }),
+      })}
+      ${numberField({
+        label: "Fades after",
+        value: settings.fade ?? 1,
+        unitText: "times that far",
+        decimals: 1,
+        min: 0,
+        max: 100,
+        change: (fade) => change({ ...settings, fade }),
+      })}`;
+  },
+  outcome({ report }) {
+    const held = (report as { heldAtZero: number } | undefined)?.heldAtZero ?? 0;
+    return html`<div class="warns">Extrapolated: nothing has measured these cells. They stay marked until evidence replaces them;
+        run a new corner on the rich side first.</div>
+      ${held ? html`<p>${held} cells are held at 0.</p>` : nothing}`;
   },
 });
 
