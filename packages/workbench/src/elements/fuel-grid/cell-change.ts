@@ -1,23 +1,17 @@
-import { type FuelTable, sameAxis } from "@fuelwright/table-core";
+import { type FuelTable, percentChange, sameAxis } from "@fuelwright/table-core";
 
 /** Changes smaller than this many percent are rounding, not changes. */
 export const LEAST_CHANGE = 1e-6;
 
 /**
- * How far each cell of `now` is from `before`, in percent; null if there is nothing to compare with.
- *
- * A trim is a percentage itself, so its change is that of the fuel it asks for. A cell that left exactly zero has changed by
- * an infinite percentage.
+ * How far each cell of `now` is from `before`, in percent as `percentChange` says; null if there is nothing to compare.
  */
 export function cellChange(now: FuelTable, before: FuelTable | null): Float64Array | null {
   if (!before || before === now || before.quantity !== now.quantity) return null;
   if (!sameAxis(before.rpm, now.rpm) || !sameAxis(before.load, now.load)) return null;
   const change = new Float64Array(now.cells.length);
-  const whole = now.quantity === "trim" ? 100 : 0;
   for (let at = 0; at < change.length; at++) {
-    const was = before.cells[at]!;
-    const difference = now.cells[at]! - was;
-    const percent = difference === 0 ? 0 : (100 * difference) / Math.abs(whole + was);
+    const percent = percentChange(now.quantity, before.cells[at]!, now.cells[at]!);
     change[at] = Math.abs(percent) < LEAST_CHANGE ? 0 : percent;
   }
   return change;

@@ -70,4 +70,12 @@ export const sliceChartStyles = css`
     padding: 0 6px 2px;
     text-align: right;
   }
+  /* Where load runs downward the room is at the top. */
+  :host([along="load"][flip]) .frame {
+    justify-content: flex-start;
+  }
+  :host([along="load"][flip]) .words {
+    bottom: auto;
+    top: 0;
+  }
 `;

@@ -30,7 +30,7 @@ export class SliceChart extends LitElement {
   /** How values are shown; null: in the table's own unit. */
   @property({ attribute: false }) display: CellDisplay | null = null;
   /** Runs the other way: rpm from the right, or load from the top. */
-  @property({ type: Boolean }) flip = false;
+  @property({ type: Boolean, reflect: true }) flip = false;
   /** Middle of each cell along the chart in px from its start on the screen; null: evenly divided. */
   @property({ attribute: false }) positions: readonly number[] | null = null;
 
