@@ -291,7 +291,7 @@ export {
   type TransientRun,
   throttleTransient,
 } from "./learn/throttle-transient.ts";
-export { type WidebandView, widebandView } from "./learn/wideband-view.ts";
+export { typicalWidebandRange, type WidebandView, widebandView } from "./learn/wideband-view.ts";
 
 // job
 

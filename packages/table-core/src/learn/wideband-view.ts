@@ -1,5 +1,8 @@
 import { requirePositive, requireWithin } from "../values/require.ts";
 
+/** What a wideband sensor can show, in lambda, where nothing better is known: typical, from memory. */
+export const typicalWidebandRange: readonly [from: number, to: number] = Object.freeze([0.6, 2] as const);
+
 /** Settings of {@link widebandView}. */
 export interface WidebandView {
   /** Mixture that leaves the cylinder, held over each step; no fuel at all may be Infinity. */
@@ -9,7 +12,7 @@ export interface WidebandView {
   readonly delayS: number;
   /** Seconds in which the sensor has followed 63 % of a step. */
   readonly lagS: number;
-  /** What it can show; default lambda 0.6 to 2. */
+  /** What it can show; default {@link typicalWidebandRange}. */
   readonly reads?: readonly [from: number, to: number];
 }
 
@@ -22,7 +25,13 @@ export interface WidebandView {
  *
  * @throws FuelwrightError `not-positive`, `out-of-range`, naming the step
  */
-export function widebandView({ lambda, stepS, delayS, lagS, reads = [0.6, 2] }: WidebandView): Float64Array {
+export function widebandView({
+  lambda,
+  stepS,
+  delayS,
+  lagS,
+  reads = typicalWidebandRange,
+}: WidebandView): Float64Array {
   requirePositive("widebandView: stepS", stepS);
   requireWithin("widebandView: delayS", delayS, 0, 10);
   requireWithin("widebandView: lagS", lagS, 0, 10);
