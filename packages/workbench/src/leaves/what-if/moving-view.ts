@@ -1,4 +1,10 @@
-import { enrichmentFor, type ThrottleTransient, type TransientRun, throttleTransient } from "@fuelwright/table-core";
+import {
+  enrichmentFor,
+  type ThrottleTransient,
+  type TransientRun,
+  throttleTransient,
+  typicalWidebandRange,
+} from "@fuelwright/table-core";
 import { html, nothing, type TemplateResult } from "lit";
 import "../../elements/line-chart/line-chart.ts";
 import type { ChartSeries } from "../../elements/line-chart/line-chart.ts";
@@ -12,6 +18,8 @@ import type { Scene } from "./trial.ts";
 
 /** Within these the mixture counts as held. */
 const HELD = 0.03;
+/** Richer than this, petrol in a cylinder misfires: an order of magnitude, common practice. */
+const HARDLY_BURNS = 0.6;
 
 /** The throttle opens or shuts: what the film on the walls does to the mixture, and what enrichment does about it. */
 export function movingView(scene: Scene): TemplateResult {
@@ -102,9 +110,19 @@ export function movingView(scene: Scene): TemplateResult {
     <div>
       <div class="verdict" role="status">${verdict(scene, plain, run, opening).map((sentence) => html`<p>${sentence}</p>`)}</div>
       ${figures("What happened", [
-        ["leanest in the cylinder", sayLambda(run.leanest.lambda, scene), when(run.leanest, lambda)],
-        ["richest in the cylinder", sayLambda(run.richest.lambda, scene), when(run.richest, lambda)],
-        ["leanest on the wideband", sayLambda(run.shownLeanest, scene)],
+        [
+          "leanest in the cylinder",
+          sayLambda(run.leanest.lambda, scene),
+          run.leanest.lambda > 1.005 * lambda ? `at ${seconds(run.leanest.atS)}` : "",
+        ],
+        [
+          "richest in the cylinder",
+          sayLambda(run.richest.lambda, scene),
+          run.richest.lambda < 0.995 * lambda ? `at ${seconds(run.richest.atS)}` : "",
+        ],
+        opening
+          ? ["leanest on the wideband", sayLambda(run.shownLeanest, scene)]
+          : ["richest on the wideband", sayLambda(run.shownRichest, scene)],
         ["lean by more than 5 %", seconds(run.leanForS)],
         ["rich by more than 5 %", seconds(run.richForS)],
         ["film on the walls", `${figure(1000 * run.filmG[0]!, 0)} mg`, `to ${figure(1000 * run.filmG.at(-1)!, 0)} mg`],
@@ -128,7 +146,7 @@ export function movingView(scene: Scene): TemplateResult {
         })}
         ${explain({
           title: "What a wideband shows",
-          text: `Later by ${seconds(trial.delayS)}, smoothed over ${seconds(trial.lagS)}: the cylinder reaches ${sayLambda(run.leanest.lambda, scene)}, the sensor shows ${sayLambda(run.shownLeanest, scene)}. A short spike can hide altogether, so a transient is tuned by how the engine pulls as well.`,
+          text: `Later by ${seconds(trial.delayS)}, smoothed over ${seconds(trial.lagS)}: the cylinder reaches ${sayLambda(opening ? run.leanest.lambda : run.richest.lambda, scene)}, the sensor shows ${sayLambda(opening ? run.shownLeanest : run.shownRichest, scene)}. It shows nothing beyond its range, here ${sayLambda(typicalWidebandRange[0], scene)} to ${sayLambda(typicalWidebandRange[1], scene)}. A short spike can hide altogether, so a transient is tuned by how the engine pulls as well.`,
           source: "transport as a pure delay, the sensor as a first-order lag; both figures typical.",
           leavesOut: "mixing on the way, false air, and that the delay grows as the flow falls.",
         })}
@@ -148,10 +166,6 @@ function wallFields({ trial, change }: Scene) {
     ${numberField({ label: "Sensor lag", value: trial.lagS, unitText: "s", decimals: 2, min: 0, max: 2, change: (lagS) => change({ lagS }) })}`;
 }
 
-/** The moment of an extreme, where it is one. */
-const when = ({ lambda, atS }: TransientRun["leanest"], asked: number) =>
-  Math.abs(lambda / asked - 1) < 0.005 ? "" : `at ${seconds(atS)}`;
-
 /** What changed, and why, in sentences. */
 function verdict(scene: Scene, plain: TransientRun, run: TransientRun, opening: boolean): string[] {
   const { lambda } = scene.tried.mixture;
@@ -169,7 +183,7 @@ function verdict(scene: Scene, plain: TransientRun, run: TransientRun, opening: 
         ]
       : [
           `The cylinder goes rich to ${rich}: the walls give off fuel that the little air no longer needs.`,
-          "Taking fuel away as the throttle shuts helps as far as an injector can: it can't take back what is on the walls.",
+          `${run.richest.lambda < HARDLY_BURNS ? "So rich a mixture hardly burns. " : ""}Taking fuel away as the throttle shuts helps as far as an injector can: it can't take back what is on the walls.`,
         ];
   const change = opening
     ? `With ${figure(trial.tipInPercent, 0)} % over ${seconds(trial.tipInDecayS)} the leanest moment goes from ${sayLambda(plain.leanest.lambda, scene)} to ${lean}.`
@@ -225,7 +239,15 @@ function charts(scene: Scene, plain: TransientRun, run: TransientRun, lambda: nu
     <fw-line-chart label="Mixture" style="--fw-chart-height: 190px" no-x-figures .x=${axis} .y=${scale} .rules=${[...moves, { axis: "y", at: show(lambda), label: "asked for" }]}
       .series=${[
         line("in the cylinder", run.cylinderLambda.map(show), "line"),
-        ...(trial.enriched ? [line("without enrichment", plain.cylinderLambda.map(show), "dashed")] : []),
+        ...(trial.enriched
+          ? [
+              line(
+                trial.move === "tip-in" ? "without enrichment" : "nothing taken away",
+                plain.cylinderLambda.map(show),
+                "dashed",
+              ),
+            ]
+          : []),
         line("on the wideband", run.widebandLambda.map(show), "dotted"),
       ]}></fw-line-chart>
     <fw-line-chart label="Fuel" style="--fw-chart-height: 140px" no-x-figures .x=${axis} .y=${flow} .rules=${moves}

@@ -46,6 +46,8 @@ export const whatIfStyles = css`
     margin: 4px 0 0;
   }
   .slide {
+    display: grid;
+    gap: 3px;
     margin: 9px 0 4px;
   }
   input[type="range"] {
@@ -60,6 +62,9 @@ export const whatIfStyles = css`
     accent-color: var(--ink);
     appearance: none;
     cursor: pointer;
+  }
+  input[type="range"]:focus-visible {
+    outline-offset: -1px;
   }
   input[type="range"]::-webkit-slider-runnable-track {
     height: 2px;
