@@ -9,9 +9,9 @@ import { FuelwrightError } from "../values/errors.ts";
 import { type FuelTable, withCells } from "../values/fuel-table.ts";
 import { editWeights, type Region } from "../values/region.ts";
 import { requireFinite, requireOneOf, requireWithin } from "../values/require.ts";
+import { evenStiffness, gridBends, gridPenalty } from "./bends.ts";
 import { createGrid, gridOrder } from "./dynamics-pass.ts";
 import { createEvidenceSummary, type EvidenceSummary } from "./evidence-summary.ts";
-import { evenStiffness, gridBends, gridPenalty } from "./grid-penalty.ts";
 
 /** How much of a correction is taken, c and its deviation s: see {@link ApplyEvidence.manner}. */
 export type EvidenceManner = "shrunk" | "excess" | "whole";

@@ -3,6 +3,7 @@ import { chooseStrengths } from "../numeric/restricted-likelihood.ts";
 import { FuelwrightError } from "../values/errors.ts";
 import { createTable, type FuelTable } from "../values/fuel-table.ts";
 import { requirePositive, requireWhole, requireWithin, say } from "../values/require.ts";
+import { gridBends, gridPenalty } from "./bends.ts";
 import { type CancelSignal, throwIfCancelled } from "./cancel.ts";
 import { GateTally } from "./count-gates.ts";
 import { type DelayReport, describeDynamics } from "./describe-dynamics.ts";
@@ -21,11 +22,10 @@ import {
 } from "./find-dynamics.ts";
 import { firstSmoothness, fitSurface, type Smoothness } from "./fit-surface.ts";
 import { createGates, type Gate, type GateCount, structuralBits, usualGates } from "./gates.ts";
-import { gridBends, gridPenalty } from "./grid-penalty.ts";
 import { eachPart, type Intake, type IntakeOptions, takeIn } from "./intake.ts";
 import { NormalSums } from "./normal-sums.ts";
 import type { LogSamples } from "./samples.ts";
-import { coarse, delayProfile, type Searched, searchDynamics } from "./search-dynamics.ts";
+import { coarse, delayProfile, type Searched, searchDynamics, selectRows } from "./search-dynamics.ts";
 import { axisColumn, type SeriesSetup } from "./series.ts";
 import { type EvidenceWarning, type Suspect, warningsOf } from "./warnings.ts";
 
@@ -113,6 +113,8 @@ export interface EvidenceReport {
 const FINEST_SIDE = 40;
 /** Readings without which nothing can be said. */
 const FEWEST_READINGS = 40;
+/** Rows a sensor on which dynamics, weights and strengths are worked out before the last pass over everything. */
+const REFINING_ROWS = 150_000;
 /** Passes in which cells, dynamics, weights and strengths follow one another. */
 const REFINING_PASSES = 5;
 /** Work of one factorisation, cells times band squared, that is still a fraction of a second. */
@@ -251,7 +253,7 @@ async function fitTaken(
   });
   let done = 0;
   const onPass = () => tell(options, "fitting", ++done);
-  const refined = await refine(taken.parts, plan, searched, onPass);
+  const refined = await refine(selectRows(taken.parts, REFINING_ROWS), plan, searched, onPass);
   const studied = await study(options, plan, intake, taken, searched, refined);
   await onPass();
   const profile = searched.unknowns.some(({ key }) => key === "flow" || key === "constant")
@@ -428,7 +430,9 @@ async function study(
   const joint = solveJoint(tempered, fit, unknowns.length, precision, pull, 0);
   return {
     ...refined,
-    cells: fit.cells,
+    // One more step, as all readings together want it; next to nothing where they were all there before.
+    cells: joint.cells,
+    dynamics: moved(dynamics, unknowns, joint.move),
     inflation,
     sums: tempered,
     fit,

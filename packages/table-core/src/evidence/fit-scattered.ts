@@ -2,8 +2,8 @@ import { chooseStrengths, fitAt } from "../numeric/restricted-likelihood.ts";
 import type { Axis } from "../values/axis.ts";
 import { FuelwrightError } from "../values/errors.ts";
 import { requireWithin } from "../values/require.ts";
+import { evenStiffness, gridBends, gridPenalty } from "./bends.ts";
 import { createGrid, gridOrder } from "./dynamics-pass.ts";
-import { evenStiffness, gridBends, gridPenalty } from "./grid-penalty.ts";
 import { sumScattered } from "./scattered-sums.ts";
 
 /** Scattered samples of a quantity over two others, and the table to fit. */
@@ -54,21 +54,19 @@ export function fitScattered(settings: FitScattered): ScatteredFit {
   const y = Float64Array.from(samples.load);
   const k = Float64Array.from(samples.value);
   const weight = samples.weight && Float64Array.from(samples.weight);
-  if (k.length !== x.length || (weight && weight.length !== x.length))
+  if (k.length !== x.length || y.length !== x.length || (weight && weight.length !== x.length))
     throw new FuelwrightError(
       "lengths-differ",
       `fitScattered: samples must have as many values and weights as places, got ${x.length} places, ${k.length} values; give one for each`,
       { places: x.length, values: k.length },
     );
-  for (const [name, values] of [
-    ["value", k],
-    ["weight", weight],
-  ] as const)
-    values?.forEach((value, at) => {
+  for (const [name, values] of Object.entries({ rpm: x, load: y, value: k, ...(weight && { weight }) }))
+    values.forEach((value, at) => {
       if (!Number.isFinite(value) || (name === "weight" && value < 0))
         throw new FuelwrightError(
           "not-finite",
-          `fitScattered: samples.${name}[${at}] must be a finite number${name === "weight" ? " not below 0" : ""}, got ${value}; leave the sample out`,
+          `fitScattered: samples.${name}[${at}] must be a finite number${name === "weight" ? " not below 0" : ""}, ` +
+            `got ${value}; leave the sample out`,
           { name, at, value },
         );
     });

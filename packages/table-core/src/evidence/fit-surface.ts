@@ -1,6 +1,6 @@
 import { chooseStrengths, type NormalEquations, type PenalisedFit } from "../numeric/restricted-likelihood.ts";
+import { evenStiffness, followBends, gridBends, gridPenalty, type Stiffness } from "./bends.ts";
 import type { Grid } from "./dynamics-pass.ts";
-import { evenStiffness, followBends, gridBends, gridPenalty, type Stiffness } from "./grid-penalty.ts";
 
 /** Where the smoothness of a surface stands between one fit and the next. */
 export interface Smoothness {

@@ -2,6 +2,7 @@ import type { BandMatrix } from "../numeric/banded-cholesky.ts";
 import { fitAt } from "../numeric/restricted-likelihood.ts";
 import type { Axis } from "../values/axis.ts";
 import { createAxis } from "../values/axis.ts";
+import { evenStiffness, gridBends, gridPenalty } from "./bends.ts";
 import { createGrid, type Dynamics, type Grid } from "./dynamics-pass.ts";
 import {
   type DynamicsBySensor,
@@ -14,13 +15,15 @@ import {
   unknownsFor,
 } from "./find-dynamics.ts";
 import { firstSmoothness } from "./fit-surface.ts";
-import { evenStiffness, gridBends, gridPenalty } from "./grid-penalty.ts";
 import type { Series } from "./series.ts";
 
 /** Rows a sensor that a search looks at: more do not find delays better, they only take longer. */
 const SEARCH_ROWS = 30_000;
 /** Rows for a first look at very different delays. */
-const LOOK_ROWS = 15_000;
+const LOOK_ROWS = 10_000;
+/** Starts from which a few steps are taken, and how many. */
+const TRIES = 3;
+const TRY_PASSES = 8;
 /** Breakpoints a side on which delays are searched for. */
 const SEARCH_SIDE = 16;
 
@@ -86,33 +89,44 @@ export async function searchDynamics(
   const start = everySensor(usual(dynamicsPrior.constant.usual, dynamicsPrior.flow.usual));
   if (unknowns.length === 0) return { dynamics: start, unknowns, strengths, scale: 0, passes: 0 };
   const look = selectRows(parts, LOOK_ROWS);
-  let best = start;
-  let least = Number.POSITIVE_INFINITY;
+  const weigh = async (dynamics: DynamicsBySensor) => {
+    await onPass();
+    return { dynamics, loss: lossAt(look, dynamics, small, band, penalties, strengths) };
+  };
+  const looks: { dynamics: DynamicsBySensor; loss: number }[] = [];
   for (const constant of known.constant === undefined ? [0.03, 0.12, 0.3] : [known.constant])
-    for (const flow of known.flow === undefined ? [0.05, 0.2, 0.45] : [known.flow]) {
-      const dynamics = everySensor(usual(constant, flow));
-      const loss = await lossAt(look, dynamics, small, band, penalties, strengths);
-      await onPass();
-      if (loss < least) {
-        least = loss;
-        best = dynamics;
-      }
-    }
-  const rows = selectRows(parts, SEARCH_ROWS);
-  const search = (from: DynamicsBySensor, what: readonly Unknown[]) =>
+    for (const flow of known.flow === undefined ? [0.05, 0.2, 0.45] : [known.flow])
+      looks.push(await weigh(everySensor(usual(constant, flow))));
+  const search = (
+    rows: readonly SensorSeries[],
+    from: DynamicsBySensor,
+    what: readonly Unknown[],
+    mostPasses = 30,
+    every = 2,
+  ) =>
     searchFrom(rows, {
       grid: small,
       penalties,
       band,
-      every: 2,
+      every,
       robustness: "huber",
       start: from,
       unknowns: what,
       strengths,
+      mostPasses,
       onPass,
     });
-  const withFilm = await search(best, unknowns);
-  const found = filmWanted ? await withoutFilmIfUnseen(withFilm, unknowns, search) : { found: withFilm, unknowns };
+  // Delay, lag and film can stand in for one another: a few steps from each of the best, and the one that gets lowest.
+  const byLoss = (a: { loss: number }, b: { loss: number }) => a.loss - b.loss;
+  const tries: typeof looks = [];
+  for (const { dynamics } of looks.sort(byLoss).slice(0, TRIES))
+    tries.push(await weigh((await search(look, dynamics, unknowns, TRY_PASSES, 3)).dynamics));
+  const best = tries.sort(byLoss)[0]!.dynamics;
+  const rows = selectRows(parts, SEARCH_ROWS);
+  const withFilm = await search(rows, best, unknowns);
+  const found = filmWanted
+    ? await withoutFilmIfUnseen(withFilm, unknowns, (from, what) => search(rows, from, what))
+    : { found: withFilm, unknowns };
   return {
     dynamics: found.found.dynamics,
     unknowns: found.unknowns,
@@ -141,14 +155,14 @@ async function withoutFilmIfUnseen(
 }
 
 /** Loss of the best cells at given dynamics: every choice has its own cells. */
-export async function lossAt(
+export function lossAt(
   parts: readonly SensorSeries[],
   dynamics: DynamicsBySensor,
   grid: Grid,
   band: number,
   penalties: readonly BandMatrix[],
   strengths: readonly number[],
-): Promise<number> {
+): number {
   const pass = passOver(parts, dynamics, { grid, band, unknowns: [], cells: null, scale: 1, robustness: "none" });
   if (pass.sums.count === 0) return Number.POSITIVE_INFINITY;
   // Robust enough: what is far off is far off for every delay.
@@ -218,7 +232,7 @@ export async function delayProfile(
       constant: constant + flow > 0 ? own.constant * factor : total * factor,
       flow: own.flow * factor,
     }));
-    const variance = await lossAt(rows, shifted, small, small.cells - 1, penalties, strengths);
+    const variance = lossAt(rows, shifted, small, small.cells - 1, penalties, strengths);
     profile.push({ delay: total * factor, residual: Math.sqrt(variance) });
     await onPass();
   }

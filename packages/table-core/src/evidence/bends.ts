@@ -1,4 +1,5 @@
 import type { BandMatrix } from "../numeric/banded-cholesky.ts";
+import { secondDifferences } from "../numeric/divided-differences.ts";
 import type { PenalisedFit } from "../numeric/restricted-likelihood.ts";
 import type { Grid } from "./dynamics-pass.ts";
 
@@ -11,37 +12,19 @@ export interface Bends {
   readonly band: number;
 }
 
-/**
- * Second divided differences on an axis whose mean spacing is 1: (D c)_i = 2·((c₂−c₁)/h₁ − (c₁−c₀)/h₀)/(h₀+h₁).
- *
- * Even spacing gives 1, −2, 1. Fewer than three breakpoints have none.
- */
-export function secondDifferences(breakpoints: readonly number[]): [number, number, number][] {
-  const n = breakpoints.length;
-  if (n < 3) return [];
-  const spacing = (breakpoints[n - 1]! - breakpoints[0]!) / (n - 1);
-  return Array.from({ length: n - 2 }, (_, at) => {
-    const h0 = (breakpoints[at + 1]! - breakpoints[at]!) / spacing;
-    const h1 = (breakpoints[at + 2]! - breakpoints[at + 1]!) / spacing;
-    return [2 / (h0 * (h0 + h1)), -2 / (h0 * h1), 2 / (h1 * (h0 + h1))];
-  });
-}
-
 /** The bends of a grid along x and along y. */
 export function gridBends({ x, y, xStep, yStep }: Grid): { readonly x: Bends; readonly y: Bends } {
   const along = (breakpoints: readonly number[], step: number, others: number, otherStep: number): Bends => {
     const differences = secondDifferences(breakpoints);
-    const count = differences.length * others;
+    const count = (differences.length / 3) * others;
     const cells = new Int32Array(3 * count);
     const weights = new Float64Array(3 * count);
     let at = 0;
     for (let other = 0; other < others; other++)
-      differences.forEach((difference, first) => {
-        for (let k = 0; k < 3; k++) {
-          cells[at] = (first + k) * step + other * otherStep;
-          weights[at++] = difference[k]!;
-        }
-      });
+      for (let k = 0; k < differences.length; k++) {
+        cells[at] = (Math.floor(k / 3) + (k % 3)) * step + other * otherStep;
+        weights[at++] = differences[k]!;
+      }
     return { cells, weights, count, band: 2 * step };
   };
   return {
