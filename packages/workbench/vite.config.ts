@@ -48,6 +48,8 @@ export default defineConfig(({ mode }) => {
       alias: {
         "@fuelwright/table-core": `${core}index.ts`,
         "#expression-engine": `${core}cells/expression-engine.lazy.ts`,
+        // One file can fetch no second one: there the worker's script is in the page.
+        ...(oneFile && { "#start-worker": new URL("src/workers/start-worker.inline.ts", import.meta.url).pathname }),
       },
     },
     plugins: oneFile ? [withPolicy("'unsafe-inline' blob:"), inOneFile()] : [withPolicy("'self'")],
