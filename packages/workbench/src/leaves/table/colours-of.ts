@@ -1,4 +1,4 @@
-import { type ColourScheme, compareTables, type FuelTable, sameAxis } from "@fuelwright/table-core";
+import type { ColourScheme } from "@fuelwright/table-core";
 import { type ChangeColours, changeColours } from "../../colour/change-colours.ts";
 import { resolveSpan, type Span } from "../../colour/resolve-span.ts";
 import { themes } from "../../colour/themes.ts";
@@ -11,13 +11,6 @@ import { isDark } from "../theme.ts";
  */
 export class ColoursOf {
   private last: { scheme: ColourScheme; dark: boolean; span: Span; colours: ChangeColours } | null = null;
-
-  /** Change of each cell in percent; null where the tables differ in their axes. */
-  changeOf(table: FuelTable, before: FuelTable): Float64Array | null {
-    return sameAxis(table.rpm, before.rpm) && sameAxis(table.load, before.load)
-      ? compareTables(before, table).percent
-      : null;
-  }
 
   of(scheme: ColourScheme, change: Float64Array | null): ChangeColours {
     const dark = isDark();

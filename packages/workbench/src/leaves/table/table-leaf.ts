@@ -5,6 +5,7 @@ import { live } from "lit/directives/live.js";
 import type { ChangeColours } from "../../colour/change-colours.ts";
 import "../../elements/change-legend/change-legend.ts";
 import "../../elements/fuel-grid/fuel-grid.ts";
+import { cellChange } from "../../elements/fuel-grid/cell-change.ts";
 import type { CellMark } from "../../elements/fuel-grid/cell-marks.ts";
 import type { FuelGrid } from "../../elements/fuel-grid/fuel-grid.ts";
 import type {
@@ -74,12 +75,13 @@ export class TableLeaf extends LitElement {
     const { table } = desk;
     const before = desk.before ?? table;
     const draft = desk.bench.draft;
-    const colours = table && before ? this.colours.of(desk.job.scheme, this.colours.changeOf(table, before)) : null;
+    const change = table && before ? cellChange(table, before) : null;
+    const colours = table ? this.colours.of(desk.job.scheme, change) : null;
     return html`
       <div class="leaf" @dragover=${(event: DragEvent) => event.preventDefault()} @drop=${this.onDrop}>
         <section class="board">
           ${table && colours ? this.topLine(table, colours) : nothing}
-          ${table && before && colours ? this.board(table, before, colours) : this.empty()}
+          ${table && before && colours ? this.board(table, before, change, colours) : this.empty()}
           ${table && before ? readLine(desk, table, before, this.hovered ?? desk.view.cell, this.ceilings.at(desk, table)) : nothing}
           ${table ? this.ceilingsLine(this.ceilings.at(desk, table)) : nothing}
           <fw-step-strip
@@ -148,7 +150,7 @@ export class TableLeaf extends LitElement {
     </div>`;
   }
 
-  private board(table: FuelTable, before: FuelTable, colours: ChangeColours) {
+  private board(table: FuelTable, before: FuelTable, change: Float64Array | null, colours: ChangeColours) {
     const { desk } = this;
     const { preferences } = desk;
     const shown = cellDisplay(table, preferences, desk.shown.build.fuel);
