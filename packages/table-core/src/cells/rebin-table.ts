@@ -33,8 +33,10 @@ export function rebinTable(table: FuelTable, { rpm, load }: RebinTable): FuelTab
   const wide = columns.breakpoints.length;
   const old = table.rpm.breakpoints.length;
   const high = table.load.breakpoints.length;
-  const along = sideMap(table.rpm.breakpoints, columns.breakpoints);
-  const up = sideMap(table.load.breakpoints, rows.breakpoints);
+  // Of the whole table: between two rows that nearly cancel, a line holds the rounding of numbers larger than its own.
+  const rounding = 8 * Number.EPSILON * table.cells.reduce((most, cell) => Math.max(most, Math.abs(cell)), 0);
+  const along = sideMap(table.rpm.breakpoints, columns.breakpoints, rounding);
+  const up = sideMap(table.load.breakpoints, rows.breakpoints, rounding);
   // One side after the other: the least squares of a product of two sides is the product of theirs.
   const half = new Float64Array(high * wide);
   const line = (count: number, read: (at: number) => number) =>
@@ -71,7 +73,7 @@ function axisLike(own: Axis, wished: readonly number[] | Axis | undefined): Axis
 type Line = Float64Array;
 
 /** What takes values on the old breakpoints to values on the new ones. */
-function sideMap(from: readonly number[], to: readonly number[]): (values: Line) => Line {
+function sideMap(from: readonly number[], to: readonly number[], rounding: number): (values: Line) => Line {
   const lookUp = (values: Line) => Float64Array.from(to, (x) => valueAt(from, values, x));
   const included = new Set(to);
   const [low, high] = [to[0]!, to.at(-1)!];
@@ -80,7 +82,6 @@ function sideMap(from: readonly number[], to: readonly number[]): (values: Line)
   const project = projection(from, to);
   return (values) => {
     const looked = lookUp(values);
-    const rounding = 8 * Number.EPSILON * values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
     // Kept cells are exact when the breakpoints left out lie on the straight lines between those kept.
     const straight = lost.every((x) => Math.abs(valueAt(to, looked, x) - valueAt(from, values, x)) <= rounding);
     return straight ? looked : project(values);
