@@ -198,6 +198,7 @@ test("parts that can't be are told at their field, and the figure in force stays
   withJobUnchanged(async (bench) => {
     const { pressureKpa } = readJob(await jobOf(bench)).build.rail;
     await bench.goTo("Build");
+    for (const part of ["Engine", "Rail and regulator", "Injectors"]) await bench.openPart(part);
     const out = bench.injectorsOut;
     await bench.fill("Flow, held open", 0, out);
     await out
@@ -209,7 +210,7 @@ test("parts that can't be are told at their field, and the figure in force stays
     await bench.fill("Pressure over outside air", 1, rail);
     await rail
       .getByRole("alert")
-      .getByText(/pressureKpa/)
+      .getByText(/^Pressure of the rail must be/)
       .waitFor();
     await bench.fill("Rev limit", "fast");
     await bench.page.getByRole("region", { name: "Engine" }).getByRole("alert").getByText("is not a number").waitFor();

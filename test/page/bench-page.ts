@@ -100,6 +100,12 @@ export class BenchPage {
     return this.page.getByRole("region", { name: "Injectors going out" });
   }
 
+  /** Opens a line of the parts list, if it is closed. */
+  async openPart(name: string): Promise<void> {
+    const opener = this.page.getByRole("heading", { name, exact: true }).getByRole("button");
+    if ((await opener.getAttribute("aria-expanded")) !== "true") await opener.click();
+  }
+
   /** Types into a field as a person does, and leaves it. */
   async fill(name: string, text: string | number, within: Locator | Page = this.page): Promise<void> {
     const field = this.field(name, within);

@@ -1,0 +1,106 @@
+import { type CeilingReport, comparePlaces, type Place, standardAtmosphere } from "@fuelwright/table-core";
+import { html, LitElement, nothing } from "lit";
+import { customElement, property, state } from "lit/decorators.js";
+import { elementTokens } from "../../elements/tokens.ts";
+import type { Desk } from "../../store/desk.ts";
+import { DeskController } from "../../store/desk-controller.ts";
+import { pageStyles } from "../page-styles.ts";
+import { numberField } from "../table/forms/fields.ts";
+import { type Asked, attempt } from "./asked.ts";
+import { assumptionList } from "./assumptions.ts";
+import { buildStyles } from "./build-leaf.styles.ts";
+import { partNames } from "./part-names.ts";
+import { say, sayGain } from "./say.ts";
+import { sayVerdict } from "./verdict.ts";
+
+/** A pass over the mountains, to begin with. */
+const PASS_M = 2000;
+
+/** The same job at the shop and elsewhere: air, power, ceilings, and what the mixture does with which controller. */
+@customElement("fw-place-compare")
+export class PlaceCompare extends LitElement {
+  static override styles = [elementTokens, pageStyles, buildStyles];
+
+  @property({ attribute: false }) desk!: Desk;
+  @property({ attribute: false }) asked!: Asked;
+  @state() private place: Place = {
+    altitudeM: PASS_M,
+    temperatureC: Math.round(standardAtmosphere({ altitudeM: PASS_M }).temperatureC),
+  };
+
+  constructor() {
+    super();
+    new DeskController(this, () => this.desk);
+  }
+
+  protected override render() {
+    const { desk, place, asked } = this;
+    const { build } = asked.state;
+    const put = (part: Partial<Place>) => (this.place = { ...place, ...part });
+    const report = attempt(() => comparePlaces({ ...(asked.settings ?? { build }), to: place }));
+    return html`
+      ${numberField({ label: "Altitude there", value: place.altitudeM, unit: "m", desk, decimals: 0, min: -430, max: 5500, change: (altitudeM) => put({ altitudeM }) })}
+      ${numberField({ label: "Air temperature there", value: place.temperatureC, unit: "°C", desk, decimals: 0, min: -45, max: 60, change: (temperatureC) => put({ temperatureC }) })}
+      ${numberField({
+        label: "Humidity there",
+        value: place.relativeHumidityPercent ?? null,
+        unitText: "%",
+        decimals: 0,
+        min: 0,
+        max: 100,
+        hint: place.relativeHumidityPercent === undefined ? "Empty: dry air." : "",
+        change: (relativeHumidityPercent) => put({ relativeHumidityPercent }),
+        clear: () => {
+          const { relativeHumidityPercent: _, ...rest } = place;
+          this.place = rest;
+        },
+      })}
+      <div role="status">${report.ok ? this.outcome(report.value) : html`<div class="warns">${report.sentence}</div>`}</div>`;
+  }
+
+  private outcome(found: ReturnType<typeof comparePlaces>) {
+    const { desk } = this;
+    const {
+      barometricKpa,
+      chargeTemperatureC,
+      airFactor,
+      powerFactor,
+      powerWithinRange,
+      injectorFlowFactor,
+      ceilings,
+    } = found;
+    return html`
+      <table class="figures wide" aria-label="Here and there">
+        <thead><tr><td></td><th scope="col">here</th><th scope="col">there</th></tr></thead>
+        <tbody>
+          <tr><th scope="row">barometer</th><td>${say(desk, barometricKpa.from, "kPa", 1)}</td><td>${say(desk, barometricKpa.to, "kPa", 1)}</td></tr>
+          <tr><th scope="row">air at the valve</th><td>${say(desk, chargeTemperatureC.from, "°C", 0)}</td><td>${say(desk, chargeTemperatureC.to, "°C", 0)}</td></tr>
+          <tr><th scope="row">air at full throttle</th><td></td><td>${sayGain(airFactor)}</td></tr>
+          <tr><th scope="row">power</th><td></td><td>${sayGain(powerFactor)}${powerWithinRange ? "" : "*"}</td></tr>
+          <tr><th scope="row">injector flow</th><td></td><td>${sayGain(injectorFlowFactor)}</td></tr>
+          ${ceilings ? html`${verdicts(ceilings.from, ceilings.to)}` : nothing}
+        </tbody></table>
+      <h3>With nothing changed, the mixture</h3>
+      <ul class="rests">${found.controllers.map(
+        ({ sentence, lambdaFactor }) => html`<li class=${lambdaFactor > 1.01 ? "leaner" : ""}>${sentence}</li>`,
+      )}</ul>
+      ${assumptionList(found.assumptions, found.basis)}
+      <p class="quiet">Power by SAE J1349 (2004), air by the ISO 2533 standard atmosphere.${powerWithinRange ? "" : " * outside the range for which that standard holds."}</p>`;
+  }
+}
+
+function verdicts(from: CeilingReport, to: CeilingReport) {
+  return from.parts
+    .filter(({ verdict }) => verdict !== "unknown")
+    .map((part) => {
+      const there = to.parts.find((other) => other.part === part.part)!;
+      return html`<tr><th scope="row">${partNames[part.part].toLowerCase()}</th><td>${sayVerdict(part, from.ceilings).words}</td>
+        <td>${sayVerdict(there, to.ceilings).words}</td></tr>`;
+    });
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "fw-place-compare": PlaceCompare;
+  }
+}

@@ -1,0 +1,43 @@
+import { convertUnit } from "@fuelwright/table-core";
+import { html, type TemplateResult } from "lit";
+import { shownDecimals } from "../../elements/number-field/shown-decimals.ts";
+import type { Desk } from "../../store/desk.ts";
+import { figure, shownUnit } from "../../store/display.ts";
+import "../../elements/help-tip/help-tip.ts";
+
+/** A figure kept in `unit`, in the unit that the person reads it in. */
+export function say(
+  { preferences }: Pick<Desk, "preferences">,
+  value: number,
+  unit: string,
+  decimals: number,
+  density: { readonly densityKgPerL?: number } = {},
+): string {
+  const chosen = shownUnit(unit, preferences);
+  // Volume flows need the fuel's density; without it the figure stays in its own unit.
+  const shown = density.densityKgPerL === undefined && unit === "g/s" && chosen === "cc/min" ? unit : chosen;
+  const digits = shownDecimals(decimals, unit, shown, density);
+  return `${figure(convertUnit(value, unit, shown, density), digits)} ${shown}`;
+}
+
+/** "+3.2 %", "−5 %", "0 %". */
+export function sayGain(factor: number): string {
+  const percent = 100 * (factor - 1);
+  const text = figure(Math.abs(percent), 1);
+  return text === "0" ? "0 %" : `${percent < 0 ? "−" : "+"}${text} %`;
+}
+
+/** One sentence of help for a field, and where its figure comes from. */
+export const help = (about: string, text: string, source = ""): TemplateResult =>
+  html`<fw-help slot="help" about=${about} text=${text} source=${source}></fw-help>`;
+
+/** A line of text under a label of its own. */
+export function textField(
+  label: string,
+  value: string,
+  change: (value: string) => void,
+  maxLength = 100,
+): TemplateResult {
+  return html`<label class="row">${label} <input .value=${value} maxlength=${maxLength} size="18"
+    @change=${(event: Event) => change((event.target as HTMLInputElement).value.trim())} /></label>`;
+}
