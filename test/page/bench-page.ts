@@ -1,7 +1,7 @@
 import { mkdtemp, readFile, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Download, Locator, Page } from "playwright";
+import type { BrowserContext, Download, Locator, Page } from "playwright";
 import { expect } from "vitest";
 import type { ServedPage } from "./served-page.ts";
 
@@ -306,6 +306,12 @@ async function onDisk({ name, text }: GivenFile): Promise<string> {
   await writeFile(path, text);
   return path;
 }
+
+/** Makes a browser one that can't write to a chosen file: the dialog to choose one can't be driven, a download can. */
+export const downloadInsteadOfAsking = (there: Page | BrowserContext): Promise<unknown> =>
+  there.addInitScript(() =>
+    Object.defineProperty(window, "showSaveFilePicker", { value: undefined, configurable: true }),
+  );
 
 export async function readDownload(download: Download): Promise<{ name: string; text: string }> {
   return { name: download.suggestedFilename(), text: await readFile(await download.path(), "utf8") };

@@ -1,6 +1,6 @@
 import { type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page } from "playwright";
 import { afterAll, afterEach, beforeAll, expect } from "vitest";
-import { BenchPage } from "./bench-page.ts";
+import { BenchPage, downloadInsteadOfAsking } from "./bench-page.ts";
 import { browserArgs, executablePath } from "./chromium.ts";
 import { type ServedPage, servePage } from "./served-page.ts";
 
@@ -58,10 +58,7 @@ export function useStage(args: readonly string[] = []): Stage {
   const profile = async (options: BrowserContextOptions = {}) => {
     const made = await browser.newContext({ viewport: { width: 1280, height: 800 }, locale: "en-GB", ...options });
     made.setDefaultTimeout(15_000);
-    // As in a browser that can't write to a chosen file: its dialog can't be driven, a download can.
-    await made.addInitScript(() =>
-      Object.defineProperty(window, "showSaveFilePicker", { value: undefined, configurable: true }),
-    );
+    await downloadInsteadOfAsking(made);
     made.on("page", listen);
     profiles.push(made);
     return made;
