@@ -169,6 +169,7 @@ export {
 } from "./build/compare-stages.ts";
 export { type ConvertFuelTable, convertFuelTable, type MeteringQuantity } from "./build/convert-fuel-table.ts";
 export type { Engine } from "./build/engine.ts";
+export { fullLoadEfficiency } from "./build/full-load-efficiency.ts";
 export type { FlowBenchFigure, Intake, Manifold, Pump, PumpPoint, ThrottleBody } from "./build/parts.ts";
 export {
   COMMON_CONSUMPTION_G_PER_KWH,

@@ -1,17 +1,10 @@
 import { vapourShare } from "../air/humidity.ts";
 import { cellNote, notesOf } from "../fuel/cell-note.ts";
-import { airPerPercent } from "../fuel/conditions.ts";
 import { trim } from "../values/plausible.ts";
 import { type PartCeilings, unknownPart, worstOf } from "./ceiling.ts";
 import type { CellDemand, DemandSettings } from "./cell-demand.ts";
-import {
-  type EfficiencyCurve,
-  efficiencyOf,
-  intakeAreas,
-  intakeSolver,
-  rpmOfLoss,
-  solveIntake,
-} from "./solve-intake.ts";
+import { fullLoadEfficiency } from "./full-load-efficiency.ts";
+import { efficiencyOf, intakeAreas, intakeSolver, rpmOfLoss, solveIntake } from "./solve-intake.ts";
 
 /** Air lost to the parts at full throttle that is taken for granted, and that is too much; common practice. */
 const COMMON_LOSS_PERCENT = 5;
@@ -29,7 +22,7 @@ export function intakeCeilings(settings: DemandSettings, demand: CellDemand): Pa
   const { build, table } = settings;
   if (!build.throttleBody && !build.manifold)
     return unknownPart("intake", "Neither throttle body nor manifold is described.");
-  const curve = efficiencyFromTable(settings, demand);
+  const curve = fullLoadEfficiency(settings, demand);
   const efficiency = efficiencyOf(curve, build.engine);
   const { revLimitRpm } = build.engine;
   const { breakpoints } = table.rpm;
@@ -91,17 +84,3 @@ const partsOf = ({ build }: DemandSettings) =>
     : build.manifold
       ? "the manifold"
       : "the throttle body";
-
-/** Efficiency along the highest load row, where the table says it against manifold pressure. */
-function efficiencyFromTable({ build, table }: DemandSettings, demand: CellDemand): EfficiencyCurve | undefined {
-  if (!demand.airMg || table.load.quantity !== "manifold-pressure") return undefined;
-  const perPercent = airPerPercent(build, demand.manifoldKpa);
-  const columns = table.rpm.breakpoints.length;
-  const from = table.cells.length - columns;
-  const curve = table.rpm.breakpoints.map((rpm, column) => ({
-    rpm,
-    percent: demand.airMg![from + column]! / perPercent[from + column]!,
-  }));
-  // A row of no fuel, or one that is no full load, says nothing of the engine.
-  return curve.every(({ percent }) => percent >= 10 && percent <= 250) ? curve : undefined;
-}

@@ -4,7 +4,8 @@ import { createTable } from "../values/fuel-table.ts";
 import { trim } from "../values/plausible.ts";
 import { requirePositive } from "../values/require.ts";
 import type { PartId } from "./ceiling.ts";
-import { cellDemand, type DemandSettings } from "./cell-demand.ts";
+import { type CellDemand, cellDemand, type DemandSettings } from "./cell-demand.ts";
+import { fullLoadEfficiency } from "./full-load-efficiency.ts";
 import { fullLoadCurve } from "./power.ts";
 import { type InjectorSizing, sizeInjectors } from "./size-injectors.ts";
 import { type PumpSizing, sizePump } from "./size-pump.ts";
@@ -72,13 +73,14 @@ export function whatWouldItTake(settings: WhatWouldItTake): WishReport {
     "powerKw" in wish
       ? requirePositive("whatWouldItTake: wish.powerKw", wish.powerKw) / powerNowKw
       : requirePositive("whatWouldItTake: wish.displacementCc", wish.displacementCc) / build.engine.displacementCc;
+  const demand = cellDemand(settings);
   const wished = createTable({
     id: `${table.id}-wished`,
     name: table.name,
     quantity: "fuel-mass",
     rpm: table.rpm,
     load: table.load,
-    cells: cellDemand(settings).askedMg.map((mg) => mg * factor),
+    cells: demand.askedMg.map((mg) => mg * factor),
   });
   const given = {
     build,
@@ -88,7 +90,7 @@ export function whatWouldItTake(settings: WhatWouldItTake): WishReport {
   };
   const injectors = sizeInjectors(given);
   const pump = sizePump(given);
-  const intake = intakeNeed(settings, factor);
+  const intake = intakeNeed(settings, demand, factor);
   return {
     factor,
     powerKw: powerNowKw * factor,
@@ -153,10 +155,11 @@ function areaNeed({ build }: WhatWouldItTake, intake: WishReport["intake"]): Par
 }
 
 /** What a restriction loses depends on air over area alone, so that area follows from the rpm at which the loss is as common. */
-function intakeNeed({ build }: WhatWouldItTake, factor: number): WishReport["intake"] {
+function intakeNeed(settings: WhatWouldItTake, demand: CellDemand, factor: number): WishReport["intake"] {
+  const { build } = settings;
   if (!build.throttleBody && !build.manifold) return null;
   const { revLimitRpm } = build.engine;
-  const percent = efficiencyOf(undefined, build.engine).at(revLimitRpm) * factor;
+  const percent = efficiencyOf(fullLoadEfficiency(settings, demand), build.engine).at(revLimitRpm) * factor;
   const areaFactor = revLimitRpm / rpmOfLoss(intakeSolver(build, intakeAreas(build)), COMMON_LOSS_PERCENT, percent);
   return {
     areaFactor,
