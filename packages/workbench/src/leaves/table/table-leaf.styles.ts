@@ -72,6 +72,10 @@ export const tableLeafStyles = css`
     display: flex;
     gap: 14px;
     margin-top: 6px;
+    align-items: start;
+  }
+  fw-table-map {
+    width: 132px;
   }
   .ceilings {
     margin: 8px 0 0;

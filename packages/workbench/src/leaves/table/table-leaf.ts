@@ -15,10 +15,14 @@ import type {
   PasteTextEvent,
   SelectionChangeEvent,
   TypingEvent,
+  ViewedPart,
+  ViewedPartEvent,
 } from "../../elements/fuel-grid/grid-events.ts";
 import "../../elements/slice-chart/slice-chart.ts";
 import "../../elements/step-strip/step-strip.ts";
 import type { StepItem, StripActionEvent } from "../../elements/step-strip/step-strip.ts";
+import "../../elements/table-map/table-map.ts";
+import type { MapPointEvent } from "../../elements/table-map/table-map.ts";
 import { elementTokens } from "../../elements/tokens.ts";
 import { addStep, deleteStep, moveStep, switchStep } from "../../store/commands.ts";
 import type { Against, Desk } from "../../store/desk.ts";
@@ -42,6 +46,8 @@ export class TableLeaf extends LitElement {
   static override styles = [elementTokens, pageStyles, tableLeafStyles];
 
   @property({ attribute: false }) desk!: Desk;
+  /** Which part of the cells is in view, for the map. */
+  @state() private viewed: ViewedPart = { left: 0, top: 0, right: 1, bottom: 1 };
   @state() private hovered: number | null = null;
   @state() private problem: string | null = null;
   @state() private dialog: Dialog | null = null;
@@ -158,6 +164,7 @@ export class TableLeaf extends LitElement {
     return html`<fw-fuel-grid
       .table=${table}
       .earlier=${before}
+      .change=${change}
       .colours=${colours}
       .shading=${preferences.shading}
       .marks=${this.marks(table)}
@@ -169,6 +176,7 @@ export class TableLeaf extends LitElement {
       .problem=${this.problem}
       ?readonly=${desk.readOnly !== null}
       label=${`${table.name}, ${table.quantity.replaceAll("-", " ")}`}
+      @fw-viewed-part=${(event: ViewedPartEvent) => (this.viewed = event.part)}
       @fw-selection-change=${this.onSelection}
       @fw-cell-hover=${(event: CellHoverEvent) => (this.hovered = event.at)}
       @fw-cells-typed=${this.onTyped}
@@ -186,6 +194,13 @@ export class TableLeaf extends LitElement {
       }
     </fw-fuel-grid>
     <div class="zoom">
+      ${
+        this.viewed.right - this.viewed.left < 0.999 || this.viewed.bottom - this.viewed.top < 0.999
+          ? html`<fw-table-map .table=${table} .earlier=${before} .change=${change} .colours=${colours} .shading=${preferences.shading}
+              ?flip-rpm=${preferences.flipRpm} ?flip-load=${preferences.flipLoad} .viewed=${this.viewed}
+              @fw-map-point=${({ x, y }: MapPointEvent) => this.grid?.revealShare(x, y)}></fw-table-map>`
+          : nothing
+      }
       <button class="word" @click=${() => this.zoom(1 / 1.15)}>Smaller</button>
       <button class="word" @click=${() => this.zoom(1.15)}>Larger</button>
     </div>`;
