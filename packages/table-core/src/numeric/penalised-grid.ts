@@ -375,7 +375,7 @@ function gradientSolver(grid: PenalisedGrid): LinearMap {
   const stepWork = free.length * (30 + (alike ? 2 * (columns + rows) : 0));
   let left = Math.ceil(bandWork(grid) / stepWork);
   return (right, out) => {
-    const found = conjugateGradients({ apply, precondition, right, tolerance: 1e-5, mostSteps: left });
+    const found = conjugateGradients({ apply, precondition, right, tolerance: 3e-5, mostSteps: left });
     if (!found.converged) throw new FuelwrightError("not-settled", "gradientSolver: steps must converge, got too many");
     left -= found.steps;
     out.set(found.x);
