@@ -41,6 +41,7 @@ export function randomRide(seed: number, kind: RideKind = {}): SimulatedLogOptio
       outOfLine: kind.outOfLine ? 4 + Math.floor(between(0, 5)) : 0,
     },
     closedLoop: random.uniform() < 0.3,
+    uneven: random.uniform() < 0.3,
   };
 }
 

@@ -1,4 +1,5 @@
 import { decodeText } from "./log-bytes.ts";
+import type { LogDialect } from "./log-dialect.ts";
 
 /** In a block of numbers: a cell that was not empty and yet no number. Infinity never comes out of a log otherwise. */
 export const UNREADABLE = Number.POSITIVE_INFINITY;
@@ -201,3 +202,22 @@ function skipQuoted(bytes: Uint8Array, at: number, end: number): number {
   while (p < end && bytes[p] !== QUOTE && bytes[p] !== NEWLINE) p++;
   return bytes[p] === QUOTE ? p + 1 : p;
 }
+
+/** A parser of a log's rows. @see RowParser */
+export const createParser = (
+  dialect: LogDialect,
+  targets: Int32Array,
+  wanted: number,
+  capacity: number,
+  timeTarget: number,
+): RowParser =>
+  new RowParser(
+    dialect.headings.length,
+    targets,
+    wanted,
+    capacity,
+    dialect.delimiter.charCodeAt(0),
+    dialect.decimal.charCodeAt(0),
+    dialect.dataLine,
+    timeTarget,
+  );
