@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { evenStiffness, gridBends, gridPenalty } from "../evidence/bends.ts";
 import { createGrid } from "../evidence/dynamics-pass.ts";
-import { evenStiffness, gridBends, gridPenalty, secondDifferences } from "../evidence/grid-penalty.ts";
 import { sumScattered } from "../evidence/scattered-sums.ts";
 import { createAxis } from "../values/axis.ts";
 import { chooseStrengths, fitAt, type NormalEquations } from "./restricted-likelihood.ts";
@@ -99,14 +99,5 @@ describe("chooseStrengths", () => {
     fit.cells.forEach((cell, at) => {
       expect(cell).toBeCloseTo(whole.x[at]!, 11);
     });
-  });
-});
-
-test("second differences are 1, -2, 1 on even spacing and vanish on lines on any", () => {
-  expect(secondDifferences([10, 20, 30])).toEqual([[1, -2, 1]]);
-  expect(secondDifferences([1, 2])).toEqual([]);
-  const uneven = [3, 4, 7, 11, 12];
-  secondDifferences(uneven).forEach((weights, at) => {
-    expect(weights.reduce((sum, weight, k) => sum + weight * (5 * uneven[at + k]! - 2), 0)).toBeCloseTo(0, 12);
   });
 });
