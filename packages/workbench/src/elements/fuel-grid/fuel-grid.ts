@@ -16,6 +16,7 @@ import {
   PasteTextEvent,
   SelectionChangeEvent,
   TypingEvent,
+  type ViewedPart,
   ViewedPartEvent,
 } from "./grid-events.ts";
 import { gridAction } from "./grid-keys.ts";
@@ -436,18 +437,23 @@ export class FuelGrid extends LitElement {
     this.tellPart();
   }
 
+  private toldPart: ViewedPart | null = null;
+
   private tellPart(): void {
     const { layout } = this.view!;
     const { left, top, width, height } = this.seen();
     const share = (value: number, all: number) => Math.min(1, Math.max(0, value / all));
-    this.dispatchEvent(
-      new ViewedPartEvent({
-        left: share(left, layout.width),
-        top: share(top, layout.height),
-        right: share(left + width, layout.width),
-        bottom: share(top + height, layout.height),
-      }),
-    );
+    const part: ViewedPart = {
+      left: share(left, layout.width),
+      top: share(top, layout.height),
+      right: share(left + width, layout.width),
+      bottom: share(top + height, layout.height),
+    };
+    // Told once: a host that draws itself again on the event would draw this grid again, and so on without end.
+    const last = this.toldPart;
+    if (last && (Object.keys(part) as (keyof ViewedPart)[]).every((side) => part[side] === last[side])) return;
+    this.toldPart = part;
+    this.dispatchEvent(new ViewedPartEvent(part));
   }
 
   private onSlots(): void {
