@@ -99,6 +99,12 @@ export class StepCard extends LitElement {
       </div>`;
   }
 
+  /** Starts a step of that kind, as a key of the grid asks for it. */
+  beginKind(kind: StepKind): void {
+    const form = formOf(kind);
+    if (form) void this.begin(form);
+  }
+
   /** Starts a step of that form, if it can be started here. */
   async begin(form: StepForm): Promise<void> {
     const { desk } = this;

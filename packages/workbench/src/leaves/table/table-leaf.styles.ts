@@ -100,4 +100,16 @@ export const tableLeafStyles = css`
       margin-left: 0;
     }
   }
+  @media (max-width: 560px) {
+    .zoom {
+      float: none;
+      justify-content: space-between;
+    }
+    .legend {
+      flex-wrap: wrap;
+    }
+    fw-change-legend {
+      --fw-legend-bar: 80px;
+    }
+  }
 `;

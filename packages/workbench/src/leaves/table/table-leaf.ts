@@ -33,12 +33,10 @@ import { sayStep } from "../../store/say-step.ts";
 import { pageStyles } from "../page-styles.ts";
 import { CeilingsOf, type TableCeilings } from "./ceilings-of.ts";
 import { ColoursOf } from "./colours-of.ts";
-import { fillForm } from "./forms/index.ts";
 import { readLine } from "./read-line.ts";
-import { typedStep } from "./typed-step.ts";
-import "./step-card.ts";
 import type { StepCard } from "./step-card.ts";
 import { tableLeafStyles } from "./table-leaf.styles.ts";
+import { typedStep } from "./typed-step.ts";
 
 /** The table at hand, its change, the step being made, and the job's steps in order. */
 @customElement("fw-table-leaf")
@@ -48,6 +46,8 @@ export class TableLeaf extends LitElement {
   @property({ attribute: false }) desk!: Desk;
   /** Which part of the cells is in view, for the map. */
   @state() private viewed: ViewedPart = { left: 0, top: 0, right: 1, bottom: 1 };
+  /** The card with all its forms comes after the grid, so that the table is seen first. */
+  @state() private cardHere = false;
   @state() private hovered: number | null = null;
   @state() private problem: string | null = null;
   @state() private dialog: Dialog | null = null;
@@ -68,6 +68,13 @@ export class TableLeaf extends LitElement {
     super.connectedCallback();
     this.stopListening = this.desk.bench.listen((event) => {
       if (event.type === "history") this.grid?.announce(event.label);
+    });
+  }
+  protected override firstUpdated() {
+    requestAnimationFrame(() => {
+      void import("./step-card.ts").then(() => {
+        this.cardHere = true;
+      });
     });
   }
   override disconnectedCallback() {
@@ -100,9 +107,13 @@ export class TableLeaf extends LitElement {
           ></fw-step-strip>
         </section>
         <aside>
-          <fw-step-card .desk=${desk} @fw-show-region=${(event: CustomEvent<Region>) => this.showRegion(event.detail)}
+          ${
+            this.cardHere
+              ? html`<fw-step-card .desk=${desk} @fw-show-region=${(event: CustomEvent<Region>) => this.showRegion(event.detail)}
             @fw-compare=${() => this.openDialog("compare")}
-            @fw-bring-in=${() => this.openDialog("bring-in")}></fw-step-card>
+            @fw-bring-in=${() => this.openDialog("bring-in")}></fw-step-card>`
+              : nothing
+          }
         </aside>
       </div>
       ${
@@ -355,7 +366,7 @@ export class TableLeaf extends LitElement {
 
   private onClear = (event: ClearEvent) => {
     this.desk.look({ region: event.region });
-    if (fillForm) this.card?.begin(fillForm);
+    this.card?.beginKind("fill-cells");
   };
 
   private onStrip = ({ detail }: StripActionEvent) => {

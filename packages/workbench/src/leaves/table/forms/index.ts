@@ -32,9 +32,6 @@ export const forms: readonly StepForm[] = [
 /** The form of a kind; null for kinds that are made by typing or pasting alone. */
 export const formOf = (kind: StepKind): StepForm | null => forms.find((form) => form.kind === kind) ?? null;
 
-/** What Delete on the grid begins: cells can't be empty, so they are filled from around them. */
-export const fillForm: StepForm | null = forms.find(({ kind }) => kind === "fill-cells") ?? null;
-
 export const groups = [
   ["parts", "Parts and mixture"],
   ["cells", "Cells selected"],

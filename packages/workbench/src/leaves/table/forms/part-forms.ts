@@ -122,7 +122,7 @@ export const displacementForm = defineForm({
 
 export const intakeForm = defineForm({
   kind: "change-intake",
-  title: "Change throttle body or manifold",
+  title: "Change the intake",
   about: "Solved as two orifices in series with the engine's demand.",
   group: "parts",
   start(desk) {
