@@ -17,7 +17,7 @@ export default defineConfig({
           include: [
             "packages/table-core/src/**/*.test.ts",
             "packages/workbench/src/{store,colour}/**/*.test.ts",
-            "test/{reference,examples,docs,bundle,page}/**/*.test.ts",
+            "test/{reference,examples,docs,bundle,page,cli,schema,package}/**/*.test.ts",
           ],
           testTimeout: 60_000,
         },
