@@ -49,6 +49,17 @@ export function applyEdit(model: Model, edit: Edit, before: number): Model {
   }
 }
 
+/** What the buttons of undo and redo say. */
+export const modelWords = ({ now, undone }: Model): readonly [undo: string, redo: string] => [
+  withLabel("Undo", now.label),
+  withLabel("Redo", undone.at(-1)?.label ?? null),
+];
+const withLabel = (verb: string, label: string | null) => (label === null ? verb : `${verb}: ${label}`);
+
+/** Our steps as `4.25 at 2,200, 50: on`. */
+export const sayModel = ({ now }: Model): string[] =>
+  now.steps.map(({ value, rpm, load, on }) => `${value} at ${rpm.toLocaleString("en")}, ${load}: ${on ? "on" : "off"}`);
+
 /** Numbers from 0 to below 1, always the same for a seed (mulberry32, public domain). */
 export function randomFrom(seed: number): () => number {
   let state = seed >>> 0;
