@@ -1,3 +1,4 @@
+import { gzipSync } from "node:zlib";
 import { defineConfig, type Plugin } from "vite";
 
 const core = new URL("../table-core/src/", import.meta.url).pathname;
@@ -7,20 +8,34 @@ const policy = (script: string) =>
   `default-src 'none'; script-src ${script}; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; ` +
   "worker-src 'self' blob:; connect-src 'self' blob:; base-uri 'none'; form-action 'none'";
 
-/** Puts the one script into the page itself, so that the file works from a disk. */
+/** What stands in the one file: it unpacks the page's script and puts it in. */
+const unpack = (packed: string) => `const bytes = Uint8Array.from(atob("${packed}"), (c) => c.charCodeAt(0));
+const plain = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
+const script = document.createElement("script");
+script.id = "fuelwright";
+script.textContent = await new Response(plain).text();
+document.head.append(script);`;
+
+/** Puts the one script into the page itself, packed, so that the file works from a disk. */
 function inOneFile(): Plugin {
   return {
     name: "fuelwright-one-file",
     enforce: "post",
+    transformIndexHtml: { order: "pre", handler: (page) => page.replace("/src/main.ts", "/src/one-file.ts") },
     generateBundle(_, bundle) {
       const page = Object.values(bundle).find((file) => file.fileName.endsWith(".html"));
       const script = Object.values(bundle).find((file) => file.type === "chunk" && file.isEntry);
       if (page?.type !== "asset" || script?.type !== "chunk")
         throw new Error("one file: a page and one script are needed");
-      const code = script.code.replaceAll("</script", "<\\/script");
+      // Nothing is fetched ahead of a script that is the whole page; and as its own worker it is no module.
+      const code = script.code
+        .replaceAll("__VITE_PRELOAD__", "[]")
+        .replaceAll(/\bimport\.meta\.(url|resolve)\b/g, "undefined");
+      if (/\bimport\.meta\b/.test(code)) throw new Error("one file: its script asks for its address, and has none");
+      const packed = gzipSync(`(() => {"use strict";${code}\n})();`, { level: 9 }).toString("base64");
       page.source = String(page.source).replace(
         /<script type="module"[^>]*><\/script>/,
-        () => `<script type="module">${code}</script>`,
+        () => `<script type="module">${unpack(packed)}</script>`,
       );
       page.fileName = "fuelwright.html";
       delete bundle[script.fileName];
@@ -48,8 +63,7 @@ export default defineConfig(({ mode }) => {
       alias: {
         "@fuelwright/table-core": `${core}index.ts`,
         "#expression-engine": `${core}cells/expression-engine.lazy.ts`,
-        // One file can fetch no second one: there the worker's script is in the page.
-        ...(oneFile && { "#start-worker": new URL("src/workers/start-worker.inline.ts", import.meta.url).pathname }),
+        ...(oneFile && { "#start-worker": new URL("src/workers/start-worker.one-file.ts", import.meta.url).pathname }),
       },
     },
     plugins: oneFile ? [withPolicy("'unsafe-inline' blob:"), inOneFile()] : [withPolicy("'self'")],
