@@ -86,12 +86,16 @@ export function createBuild(spec: BuildSpec, where = "build"): Build {
 
 function createPlanning(planning: Planning | undefined, where: string): Planning {
   return Object.freeze({
-    dutyPercent: requirePlausible(`${where}.dutyPercent`, planning?.dutyPercent ?? COMMON_PLANNING_DUTY_PERCENT, {
-      low: 10,
-      high: 100,
-      unit: "%",
-      mixUps: [{ unit: "as a fraction", toOwn: (fraction) => fraction * 100 }],
-    }),
+    dutyPercent: requirePlausible(
+      `${where}.dutyPercent`,
+      planning === undefined ? COMMON_PLANNING_DUTY_PERCENT : planning?.dutyPercent,
+      {
+        low: 10,
+        high: 100,
+        unit: "%",
+        mixUps: [{ unit: "as a fraction", toOwn: (fraction) => fraction * 100 }],
+      },
+    ),
   });
 }
 

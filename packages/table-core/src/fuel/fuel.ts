@@ -29,7 +29,8 @@ export interface FuelSpec extends Omit<Fuel, "stoichiometricRatio"> {
 export function createFuel(spec: FuelSpec, where = "createFuel"): Fuel {
   if (typeof spec !== "object" || spec === null)
     throw new FuelwrightError("bad-fuel", `${where} must be an object, got ${say(spec)}; start from one of fuels`);
-  const composition = spec.composition && createComposition(spec.composition, `${where}.composition`);
+  const composition =
+    spec.composition === undefined ? undefined : createComposition(spec.composition, `${where}.composition`);
   if (spec.stoichiometricRatio === undefined && !composition)
     throw new FuelwrightError(
       "fuel-ratio-missing",
@@ -40,7 +41,7 @@ export function createFuel(spec: FuelSpec, where = "createFuel"): Fuel {
     name: requireText(`${where}.name`, spec.name, 60),
     stoichiometricRatio: requireWithin(
       `${where}.stoichiometricRatio`,
-      spec.stoichiometricRatio ?? stoichiometricRatio(composition!),
+      spec.stoichiometricRatio === undefined ? stoichiometricRatio(composition!) : spec.stoichiometricRatio,
       1,
       40,
     ),

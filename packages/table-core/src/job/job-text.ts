@@ -29,7 +29,7 @@ const tableText = v.strictObject({
 
 const shortText = v.pipe(v.string(), v.maxLength(10_000));
 
-const jobText = v.strictObject({
+export const jobText = v.strictObject({
   format: v.literal(FORMAT),
   version: v.literal(JOB_VERSION),
   id: identifier,

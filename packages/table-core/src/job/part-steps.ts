@@ -10,7 +10,7 @@ import { defineStep } from "./step-definition.ts";
 const name = v.exactOptional(v.string());
 const figure = v.exactOptional(finite);
 
-const fuelShape = v.strictObject({
+export const fuelShape = v.strictObject({
   name: v.string(),
   stoichiometricRatio: v.exactOptional(positive),
   densityKgPerL: positive,
@@ -19,7 +19,7 @@ const fuelShape = v.strictObject({
   composition: v.exactOptional(v.strictObject({ carbon: finite, hydrogen: finite, oxygen: finite })),
 });
 
-const intakeShape = v.strictObject({
+export const intakeShape = v.strictObject({
   throttleBody: v.exactOptional(
     v.strictObject({ name, diameterMm: positive, count: figure, shaftMm: figure, dischargeCoefficient: figure }),
   ),

@@ -4,7 +4,7 @@ import { definitionOf } from "./apply-step.ts";
 import { checkShape, identifier } from "./shapes.ts";
 import type { Step } from "./step.ts";
 
-const envelope = v.strictObject({
+export const envelope = v.strictObject({
   id: identifier,
   kind: v.pipe(v.string(), v.maxLength(60)),
   table: v.exactOptional(identifier),
