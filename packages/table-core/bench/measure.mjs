@@ -1,30 +1,30 @@
 import { spawnSync } from "node:child_process";
 
-/** Milliseconds at the median; the first rounds, in which the code is still being compiled, do not count. */
-export function median(rounds, work, warmUp = Math.ceil(rounds / 2)) {
-  const times = [];
-  for (let round = 0; round < rounds + warmUp; round++) {
+/** Milliseconds of the round that was disturbed least: what compares best on a machine that does other things too. */
+export function least(rounds, work) {
+  let best = Number.POSITIVE_INFINITY;
+  for (let round = 0; round < rounds; round++) {
     const start = performance.now();
     work();
-    if (round >= warmUp) times.push(performance.now() - start);
+    best = Math.min(best, performance.now() - start);
   }
-  return times.sort((a, b) => a - b)[rounds >> 1];
+  return best;
 }
 
 /**
  * What a Python script prints as JSON, or null where python3 or what it imports is missing.
  *
- * `median(n, f)`, numpy as `np` and scipy's sparse modules as `sp` and `spl` are there.
+ * `least(n, f)`, numpy as `np` and scipy's sparse modules as `sp` and `spl` are there.
  */
 export function python(script) {
   const head = `
 import json, time
 import numpy as np, scipy.sparse as sp, scipy.sparse.linalg as spl, scipy.linalg as sl, scipy.interpolate as si
-def median(n, f):
-    f(); ts = []
+def least(n, f):
+    best = 1e9
     for _ in range(n):
-        t = time.perf_counter(); f(); ts.append(time.perf_counter() - t)
-    return float(np.median(ts)) * 1000
+        t = time.perf_counter(); f(); best = min(best, time.perf_counter() - t)
+    return best * 1000
 def differences(n):
     return sp.diags([np.ones(n - 2), -2 * np.ones(n - 2), np.ones(n - 2)], [0, 1, 2], shape=(n - 2, n))
 def penalty(n):

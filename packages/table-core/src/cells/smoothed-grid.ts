@@ -30,11 +30,13 @@ export function smoothedGrid(
 ): PenalisedGrid {
   const hold = requireOneOf(`${operation}: hold`, part.hold ?? "rim", ["rim", "locked"]);
   const taken = editWeights(table, hold === "rim" ? part.region : undefined);
+  const free = new Uint8Array(taken.length);
+  for (let at = 0; at < free.length; at++) free[at] = taken[at]! > 0 ? 1 : 0;
   return {
     x: gridSide(table.rpm.breakpoints, strengths.rpmStrength),
     y: gridSide(table.load.breakpoints, strengths.loadStrength),
     values: table.cells,
     weights: cellWeights(`${operation}: weights`, table, part.weights),
-    free: Uint8Array.from(taken, (weight) => (weight > 0 ? 1 : 0)),
+    free,
   };
 }

@@ -278,11 +278,20 @@ function solveUpper(strips: Strips, x: Float64Array): void {
  */
 function invertStrips(strips: Strips, size: number, band: number): BandMatrix {
   const { count, left, tiles } = strips;
-  const z = new Float64Array(count * (2 * left + 1) * 16);
-  const place = (row: number, column: number) => (row * (2 * left + 1) + left + column - row) << 4;
+  const values = new Float64Array(size * (band + 1));
+  /** The strips from the one at work to the last that it reaches, each from `left` tiles before its diagonal to `left` after. */
+  const z = new Float64Array((left + 1) * (2 * left + 1) * 16);
+  const place = (row: number, column: number) => ((row % (left + 1)) * (2 * left + 1) + left + column - row) << 4;
   /** Rows of W(J+1), W(J+2), … one after another. */
   const w = new Float64Array(16 * (left + 1));
   const corner = new Float64Array(16);
+  const handOut = (strip: number) => {
+    for (let row = 4 * strip; row < Math.min(4 * strip + 4, size); row++) {
+      const from = place(strip, 0) + (row & 3);
+      const to = row * band + band;
+      for (let column = Math.max(0, row - band); column <= row; column++) values[to + column] = z[from + 4 * column]!;
+    }
+  };
   for (let strip = count - 1; strip >= 0; strip--) {
     invertLowerTile(tiles, stripBase(strips, strip) + (strip << 4), corner);
     const last = Math.min(strip + left, count - 1);
@@ -290,10 +299,12 @@ function invertStrips(strips: Strips, size: number, band: number): BandMatrix {
       multiplyTiles(tiles, stripBase(strips, below) + (strip << 4), corner, w, (below - strip - 1) << 4);
     for (let row = last; row > strip; row--) {
       const tile = place(row, strip);
+      z.fill(0, tile, tile + 16);
       multiplySubtract(z, tile, tile + 16, place(row, last + 1), w, 0);
       turnTile(z, tile, place(strip, row));
     }
     const diagonal = place(strip, strip);
+    z.fill(0, diagonal, diagonal + 16);
     multiplySubtract(z, diagonal, diagonal + 16, place(strip, last + 1), w, 0);
     for (let r = 0; r < 4; r++)
       for (let c = 0; c <= r; c++) {
@@ -302,13 +313,10 @@ function invertStrips(strips: Strips, size: number, band: number): BandMatrix {
         z[diagonal + 4 * c + r] = value;
         z[diagonal + 4 * r + c] = value;
       }
+    // The strip that the next one no longer reaches is complete, and its place will be taken.
+    if (strip + left < count) handOut(strip + left);
   }
-  const values = new Float64Array(size * (band + 1));
-  for (let row = 0; row < size; row++) {
-    const from = place(row >> 2, 0) + (row & 3);
-    const to = row * band + band;
-    for (let column = Math.max(0, row - band); column <= row; column++) values[to + column] = z[from + 4 * column]!;
-  }
+  for (let strip = 0; strip < Math.min(left, count); strip++) handOut(strip);
   return { band, values };
 }
 

@@ -37,12 +37,9 @@ export function solveGrid(operation: string, grid: PenalisedGrid, method?: GridM
   requireDetermined(operation, part);
   const smooth = findSmooth(operation, part, method ?? chooseMethod(part));
   const columns = grid.x.points.length;
-  const wide = part.x.points.length;
-  part.free.forEach((free, at) => {
-    if (!free) return;
-    const to = (box.top + Math.floor(at / wide)) * columns + box.left + (at % wide);
-    values[to] = smooth[at]!;
-  });
+  for (let row = box.top, at = 0; row < box.bottom; row++)
+    for (let column = box.left; column < box.right; column++, at++)
+      if (part.free[at]) values[row * columns + column] = smooth[at]!;
   return values;
 }
 
@@ -75,14 +72,14 @@ function boxOfFree({ x, y, free }: PenalisedGrid): Box | null {
   let right = 0;
   let top = y.points.length;
   let bottom = 0;
-  free.forEach((one, at) => {
-    if (!one) return;
-    const row = Math.floor(at / columns);
-    left = Math.min(left, (at % columns) - 2);
-    right = Math.max(right, (at % columns) + 3);
-    top = Math.min(top, row - 2);
-    bottom = Math.max(bottom, row + 3);
-  });
+  for (let row = 0, at = 0; row < y.points.length; row++)
+    for (let column = 0; column < columns; column++, at++) {
+      if (!free[at]) continue;
+      left = Math.min(left, column - 2);
+      right = Math.max(right, column + 3);
+      top = Math.min(top, row - 2);
+      bottom = Math.max(bottom, row + 3);
+    }
   if (right === 0) return null;
   return {
     left: Math.max(left, 0),
@@ -94,6 +91,7 @@ function boxOfFree({ x, y, free }: PenalisedGrid): Box | null {
 
 function cutGrid(grid: PenalisedGrid, { left, right, top, bottom }: Box): PenalisedGrid {
   const columns = grid.x.points.length;
+  if (right - left === columns && bottom - top === grid.y.points.length) return grid;
   const cut = <T extends Float64Array | Uint8Array>(from: T, to: T): T => {
     for (let row = top; row < bottom; row++)
       to.set(from.subarray(row * columns + left, row * columns + right), (row - top) * (right - left));
@@ -119,46 +117,57 @@ const isKnown = ({ free, weights }: PenalisedGrid, at: number): boolean => free[
 export function requireDetermined(operation: string, grid: PenalisedGrid): void {
   const columns = grid.x.points.length;
   const rows = grid.y.points.length;
-  const bothSides = grid.x.strength > 0 && grid.y.strength > 0;
   const alongX = grid.x.strength > 0;
-  const all = Array.from(grid.values.keys());
-  const groups = bothSides
-    ? [all]
-    : alongX
-      ? Array.from({ length: rows }, (_, row) => all.slice(row * columns, (row + 1) * columns))
-      : Array.from({ length: columns }, (_, column) => all.filter((at) => at % columns === column));
-  const middle = (side: GridSide, i: number) => {
-    const { points } = side;
+  const alongY = grid.y.strength > 0;
+  const middle = ({ points }: GridSide, i: number) => {
     const last = points.length - 1;
     return last > 0 ? (2 * (points[i]! - points[0]!)) / (points[last]! - points[0]!) - 1 : 0;
   };
+  const vector = (at: number) => {
+    const x = alongX ? middle(grid.x, at % columns) : 0;
+    const y = alongY ? middle(grid.y, Math.floor(at / columns)) : 0;
+    return [1, x, y, x * y];
+  };
   const needed = (side: GridSide) => (side.strength > 0 ? Math.min(side.points.length, 2) : 1);
-  for (const group of groups) {
-    if (!group.some((at) => grid.free[at])) continue;
-    const missing =
-      needed(grid.x) * needed(grid.y) -
-      spannedBy(
-        group.filter((at) => isKnown(grid, at)),
-        (at) => {
-          const x = alongX ? middle(grid.x, at % columns) : 0;
-          const y = grid.y.strength > 0 ? middle(grid.y, Math.floor(at / columns)) : 0;
-          return [1, x, y, x * y];
-        },
-      );
-    if (missing > 0)
+  const dimensions = needed(grid.x) * needed(grid.y);
+  // All cells hang together, or those of each row or column do.
+  const [groups, size, step, next] =
+    alongX && alongY ? [1, rows * columns, 1, 0] : alongX ? [rows, columns, 1, columns] : [columns, rows, columns, 1];
+  for (let group = 0; group < groups; group++) {
+    const cells = { first: group * next, size, step };
+    if (hasFree(grid, cells) && spannedBy(grid, cells, vector, dimensions) < dimensions)
       throw new FuelwrightError(
         "not-determined",
         `${operation}: cells of weight above 0, or held, must pin down the others, got too few or all in one line` +
-          `${bothSides ? "" : " along a row or column"}; give more cells some weight, or smooth along both sides`,
-        { missing },
+          `${alongX && alongY ? "" : " along a row or column"}; give more cells some weight, or smooth along both sides`,
+        { group },
       );
   }
 }
 
-/** How many dimensions the vectors of the cells span; stops at four. */
-function spannedBy(cells: readonly number[], vector: (at: number) => number[]): number {
+/** Cells at first, first + step, … */
+interface CellRun {
+  readonly first: number;
+  readonly size: number;
+  readonly step: number;
+}
+
+function hasFree({ free }: PenalisedGrid, { first, size, step }: CellRun): boolean {
+  for (let k = 0; k < size; k++) if (free[first + k * step]) return true;
+  return false;
+}
+
+/** How many dimensions the vectors of the known cells span, counted up to `enough`. */
+function spannedBy(
+  grid: PenalisedGrid,
+  { first, size, step }: CellRun,
+  vector: (at: number) => number[],
+  enough: number,
+): number {
   const basis: number[][] = [];
-  for (const at of cells) {
+  for (let k = 0; k < size && basis.length < enough; k++) {
+    const at = first + k * step;
+    if (!isKnown(grid, at)) continue;
     const rest = vector(at);
     for (const one of basis) {
       const along = one.reduce((sum, value, i) => sum + value * rest[i]!, 0);
@@ -166,7 +175,6 @@ function spannedBy(cells: readonly number[], vector: (at: number) => number[]): 
     }
     const length = Math.hypot(...rest);
     if (length > 1e-9) basis.push(rest.map((value) => value / length));
-    if (basis.length === 4) break;
   }
   return basis.length;
 }
@@ -175,12 +183,14 @@ function spannedBy(cells: readonly number[], vector: (at: number) => number[]): 
 export function startValues(grid: PenalisedGrid): Float64Array {
   let sum = 0;
   let count = 0;
-  grid.values.forEach((value, at) => {
-    if (!isKnown(grid, at)) return;
-    sum += value;
+  for (let at = 0; at < grid.values.length; at++) {
+    if (!isKnown(grid, at)) continue;
+    sum += grid.values[at]!;
     count++;
-  });
-  return grid.values.map((value, at) => (isKnown(grid, at) ? value : sum / count));
+  }
+  const start = grid.values.slice();
+  for (let at = 0; at < start.length; at++) if (!isKnown(grid, at)) start[at] = sum / count;
+  return start;
 }
 
 function findSmooth(operation: string, grid: PenalisedGrid, method: GridMethod): Float64Array {
