@@ -16,9 +16,14 @@ export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly o
 /** Which parts are asked: those after all steps, or those the tables were brought in with. */
 export type When = "after" | "before";
 
+/** Cells above which comparisons wait until they are asked for: 100 × 100 take about half a second. */
+const LARGE = 10_000;
+
 /** The table that is asked, the parts it is asked of, and everything worked out of them, once each. */
 export class Asked {
   private readonly done = new Map<string, Outcome<unknown>>();
+  /** What was asked for by hand of a large table. */
+  readonly wanted = new Set<string>();
 
   constructor(
     readonly state: JobState,
@@ -40,6 +45,11 @@ export class Asked {
       this.done.set(name, outcome);
     }
     return outcome as Outcome<T>;
+  }
+
+  /** Whether several rounds over the table would hold the page up. */
+  get large(): boolean {
+    return (this.table?.cells.length ?? 0) > LARGE;
   }
 
   get ceilings(): Outcome<CeilingReport> {

@@ -11,6 +11,8 @@ interface Refusal {
   readonly sentence: string;
   /** What was probably meant, in the field's own unit. */
   readonly meant: number | null;
+  /** The build it was refused beside. */
+  readonly build: Build;
 }
 
 /**
@@ -40,6 +42,8 @@ export class BuildEditor {
   /** To be called before everything is drawn again. */
   begin(): void {
     this.told = false;
+    // What was refused of another state of the job is over.
+    if (this.refused && this.refused.build !== this.build) this.refused = null;
   }
 
   /** A figure of the build, with what was refused of it. `at` is its path: `throttleBody.diameterMm`. */
@@ -59,9 +63,15 @@ export class BuildEditor {
       }`;
   }
 
-  /** What was refused of a part and that no field of it says. Stands after the part's fields. */
-  sentence(part: string): TemplateResult | typeof nothing {
-    if (!this.refused || this.told || !this.refused.at.startsWith(part)) return nothing;
+  /**
+   * What was refused of a part and that no field of it says. Stands after the part's fields.
+   *
+   * @param itself - only what was refused of the part as a whole
+   */
+  sentence(part: string, itself = false): TemplateResult | typeof nothing {
+    if (!this.refused || this.told) return nothing;
+    const { at } = this.refused;
+    if (at !== part && (itself || !(at.startsWith(`${part}.`) || at.startsWith(`${part}[`)))) return nothing;
     this.told = true;
     return html`<div class="warns" role="alert">${this.refused.sentence}</div>`;
   }
@@ -83,6 +93,7 @@ export class BuildEditor {
       this.refused = {
         at: this.editing ?? path,
         sentence,
+        build: this.build,
         meant: own && this.editing !== null && typeof didYouMean === "number" ? didYouMean : null,
       };
       desk.say(sentence, "refused");

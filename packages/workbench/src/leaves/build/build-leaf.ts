@@ -8,14 +8,17 @@ import { pageStyles } from "../page-styles.ts";
 import { Asking } from "./asked.ts";
 import { askedChoices } from "./asked-choices.ts";
 import { BuildEditor } from "./build-editor.ts";
-import { buildStyles, leafStyles } from "./build-leaf.styles.ts";
+import { leafStyles } from "./build-leaf.styles.ts";
+import { buildStyles } from "./build-tools.styles.ts";
 import type { BuildContext } from "./context.ts";
 import { demandCharts } from "./demand-charts.ts";
 import { intakeCompare } from "./intake-compare.ts";
 import { leanWarning } from "./lean-warning.ts";
+import { onDemand } from "./on-demand.ts";
 import { OpenParts } from "./open-parts.ts";
 import { partRow } from "./part-row.ts";
 import { partRows } from "./part-rows.ts";
+import { stageTable } from "./stage-table.ts";
 import { stagesSheet } from "./stages.ts";
 import "./dyno-correction.ts";
 import "./place-compare.ts";
@@ -64,7 +67,12 @@ export class BuildLeaf extends LitElement {
         </div>
         ${demandCharts(context)}
       </div>
-      ${stagesSheet(context, this.stage, (at) => (this.stage = at))}
+      ${stagesSheet(
+        context,
+        this.stage,
+        (at) => (this.stage = at),
+        () => onDemand(context.asked, "stages", redraw, () => stageTable(context)),
+      )}
       <div class="tools">
         <section class="sheet" aria-label="Throttle body against manifold"><h2>Throttle body against manifold</h2>
           ${intakeCompare(context, this.candidate, (at) => (this.candidate = at))}</section>
@@ -72,7 +80,7 @@ export class BuildLeaf extends LitElement {
           <fw-wish .desk=${desk} .asked=${context.asked}></fw-wish></section>
         <section class="sheet" aria-label="Altitude and weather"><h2>Altitude and weather</h2>
           <p class="quiet">The same job elsewhere: on a pass, on a hot day.</p>
-          <fw-place-compare .desk=${desk} .asked=${context.asked}></fw-place-compare></section>
+          ${onDemand(context.asked, "places", redraw, () => html`<fw-place-compare .desk=${desk} .asked=${context.asked}></fw-place-compare>`)}</section>
         <section class="sheet" aria-label="Dyno power corrected"><h2>Dyno power corrected</h2>
           <fw-dyno-correction .desk=${desk}></fw-dyno-correction></section>
       </div>`;

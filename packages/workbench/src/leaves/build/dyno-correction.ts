@@ -8,7 +8,7 @@ import { figure } from "../../store/display.ts";
 import { pageStyles } from "../page-styles.ts";
 import { numberField } from "../table/forms/fields.ts";
 import { attempt } from "./asked.ts";
-import { buildStyles } from "./build-leaf.styles.ts";
+import { buildStyles } from "./build-tools.styles.ts";
 import { say } from "./say.ts";
 
 const standards: readonly (readonly [PowerStandard, string])[] = [
@@ -48,7 +48,7 @@ export class DynoCorrection extends LitElement {
       ${numberField({ label: "Inlet air", value: this.temperatureC, unit: "°C", desk, decimals: 1, min: -40, max: 70, hint: this.temperatureC === null ? `Empty: the place's, ${say(desk, place.temperatureC, "°C", 0)}.` : "", change: (value) => (this.temperatureC = value), clear: () => (this.temperatureC = null) })}
       ${numberField({ label: "Barometer at the dyno", value: this.barometricKpa, unit: "kPa", desk, decimals: 1, min: 40, max: 120, hint: this.barometricKpa === null ? `Empty: the place's, ${say(desk, air.barometricKpa, "kPa", 1)}.` : "", change: (value) => (this.barometricKpa = value), clear: () => (this.barometricKpa = null) })}
       ${numberField({ label: "Humidity at the dyno", value: this.humidity, unitText: "%", decimals: 0, min: 0, max: 100, hint: this.humidity === null ? `Empty: ${figure(air.relativeHumidityPercent, 0)} %.` : "", change: (value) => (this.humidity = value), clear: () => (this.humidity = null) })}
-      <div role="status"><table class="figures wide" aria-label="Corrected power">
+      <div role="status"><table class="figures wide numbers" aria-label="Corrected power">
         <thead><tr><th scope="col">standard</th><th scope="col">factor</th><th scope="col">corrected</th></tr></thead>
         <tbody>${standards.map(([standard, name]) => {
           const corrected = attempt(() => correctPower({ standard, ...air }));

@@ -40,7 +40,7 @@ export function engineFields({ editor, asked }: BuildContext) {
       ${editor.figure("engine.displacementCc", { label: "Displacement", value: engine.displacementCc, unit: "cc", decimals: 0, change: (displacementCc) => put({ displacementCc }) })}
       ${editor.figure("engine.cylinders", { label: "Cylinders", value: engine.cylinders, decimals: 0, change: (cylinders) => put({ cylinders }) })}
       ${editor.figure("engine.revLimitRpm", { label: "Rev limit", value: engine.revLimitRpm, unitText: "rpm", decimals: 0, change: (revLimitRpm) => put({ revLimitRpm }) })}
-      ${editor.figure("engine.idleRpm", { label: "Idle", unitText: "rpm", decimals: 0, ...optional("idleRpm") })}
+      ${editor.figure("engine.idleRpm", { label: "Idle", unitText: "rpm", decimals: 0, hint: engine.idleRpm === undefined ? "Empty: for the largest injectors every cell counts as idle." : "", ...optional("idleRpm") })}
       ${choiceField(
         "Injections in a cycle",
         String(engine.injectionsPerCycle) as "1" | "2",

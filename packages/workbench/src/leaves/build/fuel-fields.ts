@@ -12,15 +12,15 @@ import { choiceField, numberField } from "../table/forms/fields.ts";
 import { attempt } from "./asked.ts";
 import { without } from "./build-editor.ts";
 import type { BuildContext } from "./context.ts";
-import { help, textField } from "./say.ts";
+import { fixed, help, textField } from "./say.ts";
 
 const presets = Object.values(fuels);
 
-const ratio = (fuel: Fuel) => `${figure(fuel.stoichiometricRatio, 2)} : 1`;
+const ratio = (fuel: Fuel) => `${fixed(fuel.stoichiometricRatio, 2)} : 1`;
 
 /** What the fuel is, in a few words. */
 export const fuelWords = ({ editor: { build } }: BuildContext): string =>
-  `${build.fuel.name}, ${ratio(build.fuel)}, ${figure(build.fuel.densityKgPerL, 3)} kg/L`;
+  `${build.fuel.name}, ${ratio(build.fuel)}, ${fixed(build.fuel.densityKgPerL, 3)} kg/L`;
 
 /** The share of ethanol that a blend's name says, or null. */
 function ethanolShare({ name }: Fuel): number | null {

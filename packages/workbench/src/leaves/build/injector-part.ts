@@ -1,4 +1,11 @@
-import { checkStep, type InjectorSpec, type Step, sizeInjectors } from "@fuelwright/table-core";
+import {
+  checkStep,
+  type DemandSettings,
+  type InjectorSpec,
+  type Region,
+  type Step,
+  sizeInjectors,
+} from "@fuelwright/table-core";
 import { html, nothing } from "lit";
 import { addStep, changeStep, makeStep } from "../../store/commands.ts";
 import { injectorFields } from "../injector-fields.ts";
@@ -69,7 +76,10 @@ function beginChange({ desk }: BuildContext) {
 function sizing(context: BuildContext) {
   const { editor, asked } = context;
   const { planning } = editor.build;
-  const size = asked.work("injector sizing", sizeInjectors);
+  const size = asked.work("injector sizing", (settings) => {
+    const idleRegion = idleOf(settings);
+    return sizeInjectors({ ...settings, ...(idleRegion && { idleRegion }) });
+  });
   return html`<section aria-label="Size of injectors"><h3 class="first">Size</h3>
     ${editor.figure("planning.dutyPercent", {
       label: "Planning ceiling, duty",
@@ -89,6 +99,13 @@ function sizing(context: BuildContext) {
   </section>`;
 }
 
+/** The columns up to idle, if the table has some. */
+function idleOf({ build, table }: DemandSettings): Region | null {
+  const { idleRpm } = build.engine;
+  const lowest = table.rpm.breakpoints[0]!;
+  return idleRpm !== undefined && lowest <= idleRpm ? { rpm: [lowest, idleRpm] } : null;
+}
+
 function sizeWindow(
   { desk, asked }: BuildContext,
   { smallest, largest, fits, sentence, rail, assumptions, basis }: ReturnType<typeof sizeInjectors>,
@@ -104,7 +121,9 @@ function sizeWindow(
       ${row("smallest", smallest, smallest ? `full load at ${smallest.cell.rpm} rpm` : "")}
       ${row("largest", largest, largest ? `shortest pulse at ${largest.cell.rpm} rpm` : "")}
     </tbody></table>
-    <p class="quiet">Rated as the present ones are. Larger than needed costs idle: every cell that asks for fuel counts for the largest.</p>
+    <p class="quiet">Rated as the present ones are. Larger than needed costs idle${
+      idleOf(asked.settings!) ? "" : ": without an idle speed every cell that asks for fuel counts for the largest"
+    }.</p>
     ${rail ? html`<div class="warns">${rail.sentence}</div>` : nothing}
     ${assumptionList(assumptions, basis)}`;
 }

@@ -1,9 +1,8 @@
 import {
   type Build,
   buildOfStage,
-  convertFuelTable,
-  type DemandSettings,
-  type EfficiencyCurve,
+  cellDemand,
+  fullLoadEfficiency,
   type IntakeSolution,
   type Manifold,
   solveIntake,
@@ -12,10 +11,9 @@ import {
 import { html, nothing } from "lit";
 import type { ChartSeries } from "../../elements/line-chart/line-chart.ts";
 import { figure } from "../../store/display.ts";
-import { attempt } from "./asked.ts";
 import { assumptionList } from "./assumptions.ts";
 import type { BuildContext } from "./context.ts";
-import { say, sayGain } from "./say.ts";
+import { fixed, say, sayGain } from "./say.ts";
 
 /** Parts that could go in, and where they are described. */
 interface Candidate {
@@ -44,17 +42,6 @@ const partsOf = ({ throttleBody, manifold }: Build) => ({
 const count = ({ throttleBody, manifold }: Candidate) =>
   Number(throttleBody !== undefined) + Number(manifold !== undefined);
 
-/** Efficiency along the highest load row, where the table says it; otherwise the engine's own figure is used. */
-function efficiencyOf({ table, ...settings }: DemandSettings): EfficiencyCurve | undefined {
-  if (settings.target === undefined || table.load.quantity !== "manifold-pressure") return undefined;
-  const told = attempt(() => convertFuelTable(table, { ...settings, to: "volumetric-efficiency" }));
-  if (!told.ok) return undefined;
-  const { cells, rpm } = told.value.table;
-  const from = cells.length - rpm.breakpoints.length;
-  const curve = rpm.breakpoints.map((speed, column) => ({ rpm: speed, percent: cells[from + column]! }));
-  return curve.every(({ percent }) => percent >= 10 && percent <= 250) ? curve : undefined;
-}
-
 /** Throttle body and manifold apart and together: stock, one alone, the other alone, both. */
 export function intakeCompare(context: BuildContext, chosen: number, choose: (at: number) => void) {
   const { desk, asked } = context;
@@ -73,7 +60,7 @@ export function intakeCompare(context: BuildContext, chosen: number, choose: (at
   ];
   const rpm = rpmsOf(build.engine.revLimitRpm);
   const solved = asked.work(`intake ${all.indexOf(candidate)} ${candidate.name}`, (settings) => {
-    const curve = efficiencyOf(settings);
+    const curve = fullLoadEfficiency(settings, cellDemand(settings));
     return sets.map(([, parts]) =>
       solveIntake({
         build: buildOfStage(build, { name: "compared", ...parts }),
@@ -115,12 +102,12 @@ function comparison(desk: BuildContext["desk"], names: readonly string[], soluti
     points: { x: points.map(({ rpm }) => rpm), y: points.map(({ lossPercent }) => lossPercent) },
   }));
   return html`
-    <div class="scroll" tabindex="0" role="group" aria-label="Stock, each part alone and both"><table class="figures wide">
+    <div class="scroll" tabindex="0" role="group" aria-label="Stock, each part alone and both"><table class="figures wide numbers">
       <caption>At full throttle and ${figure(stock.rpm, 0)} rpm</caption>
       <thead><tr><td></td><th scope="col">air lost</th><th scope="col">at the valve</th><th scope="col">air drawn</th><th scope="col">against now</th></tr></thead>
       <tbody>${tops.map(
-        (point, at) => html`<tr><th scope="row">${names[at]}</th><td>${figure(point.lossPercent, 1)} %</td>
-          <td>${say(desk, point.manifoldKpa, "kPa", 1)}</td><td>${figure(point.airGramsPerSecond, 1)} g/s</td>
+        (point, at) => html`<tr><th scope="row">${names[at]}</th><td>${fixed(point.lossPercent, 1)} %</td>
+          <td>${say(desk, point.manifoldKpa, "kPa", 1)}</td><td>${fixed(point.airGramsPerSecond, 1)} g/s</td>
           <td>${at === 0 ? "" : sayGain(point.airGramsPerSecond / stock.airGramsPerSecond)}${point.choked ? ", chokes" : ""}</td></tr>`,
       )}</tbody></table></div>
     <fw-line-chart label="Air lost" .x=${{ label: "Engine speed", unit: "rpm" }} .y=${{ label: "Air lost", unit: "%", zero: true }}

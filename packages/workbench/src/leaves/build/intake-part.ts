@@ -20,6 +20,9 @@ export function intakeWords({ desk, asked }: BuildContext): string {
   return words.length > 0 ? words.join(", ") : "not described";
 }
 
+/** Assumptions that stand at the field that would replace them. */
+const atTheirFields: ReadonlySet<string> = new Set(["discharge-coefficient", "intake-layout"]);
+
 /** The fields of throttle body, manifold and how the cylinders draw from them. */
 export function intakePart(context: BuildContext) {
   const { editor, asked } = context;
@@ -40,7 +43,7 @@ export function intakePart(context: BuildContext) {
       </section>
       <section aria-label="Layout of the intake"><h3 class="first">Layout</h3>
         ${layoutFields(context)}
-        ${verdict && verdict.assumptions.length > 0 ? assumptionList(verdict.assumptions) : ""}
+        ${assumptionList(verdict?.assumptions.filter(({ id }) => !atTheirFields.has(id)) ?? [])}
       </section>
     </div>`;
 }

@@ -3,7 +3,7 @@ import { cellDisplay, figure } from "../../store/display.ts";
 import { reachOf } from "../table/forms/reach.ts";
 import type { BuildContext } from "./context.ts";
 import { lookAtCells } from "./look-at-cells.ts";
-import { say } from "./say.ts";
+import { fixed, say } from "./say.ts";
 
 /** Where the hardware can't give the fuel that is asked: the mixture that arrives, and the way to the cells. */
 export function leanWarning({ desk, asked }: BuildContext) {
@@ -13,8 +13,7 @@ export function leanWarning({ desk, asked }: BuildContext) {
   if (leaner.length === 0) return nothing;
   const worst = leaner.reduce((least, cell) => (cell.value < least.value ? cell : least));
   const display = cellDisplay({ quantity: "lambda" }, desk.preferences, asked.state.build.fuel);
-  const mixture = (lambda: number) =>
-    `${figure(display.show(lambda), display.decimals)}${display.unit === "" ? "" : ` ${display.unit}`}`;
+  const mixture = (lambda: number) => `${display.unit} ${fixed(display.show(lambda), display.decimals)}`;
   const drop = railDropKpa?.[worst.at] ?? 0;
   return html`<section class="lean" aria-label="Lean under load">
     <h2>Lean under load: the hardware can't give this fuel</h2>

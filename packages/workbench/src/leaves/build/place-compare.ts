@@ -1,14 +1,20 @@
-import { type CeilingReport, comparePlaces, type Place, standardAtmosphere } from "@fuelwright/table-core";
-import { html, LitElement, nothing } from "lit";
+import {
+  type CeilingReport,
+  comparePlaces,
+  type Place,
+  type PlaceComparison,
+  standardAtmosphere,
+} from "@fuelwright/table-core";
+import { html, LitElement, nothing, type PropertyValues } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import { elementTokens } from "../../elements/tokens.ts";
 import type { Desk } from "../../store/desk.ts";
 import { DeskController } from "../../store/desk-controller.ts";
 import { pageStyles } from "../page-styles.ts";
 import { numberField } from "../table/forms/fields.ts";
-import { type Asked, attempt } from "./asked.ts";
+import { type Asked, attempt, type Outcome } from "./asked.ts";
 import { assumptionList } from "./assumptions.ts";
-import { buildStyles } from "./build-leaf.styles.ts";
+import { buildStyles } from "./build-tools.styles.ts";
 import { partNames } from "./part-names.ts";
 import { say, sayGain } from "./say.ts";
 import { sayVerdict } from "./verdict.ts";
@@ -28,16 +34,26 @@ export class PlaceCompare extends LitElement {
     temperatureC: Math.round(standardAtmosphere({ altitudeM: PASS_M }).temperatureC),
   };
 
+  /** Worked out anew when place, table or build change, and only then. */
+  private report!: Outcome<PlaceComparison>;
+
   constructor() {
     super();
     new DeskController(this, () => this.desk);
   }
 
+  protected override willUpdate(changed: PropertyValues): void {
+    if (!changed.has("asked") && !changed.has("place")) return;
+    const {
+      settings,
+      state: { build },
+    } = this.asked;
+    this.report = attempt(() => comparePlaces({ ...(settings ?? { build }), to: this.place }));
+  }
+
   protected override render() {
-    const { desk, place, asked } = this;
-    const { build } = asked.state;
+    const { desk, place, report } = this;
     const put = (part: Partial<Place>) => (this.place = { ...place, ...part });
-    const report = attempt(() => comparePlaces({ ...(asked.settings ?? { build }), to: place }));
     return html`
       ${numberField({ label: "Altitude there", value: place.altitudeM, unit: "m", desk, decimals: 0, min: -430, max: 5500, change: (altitudeM) => put({ altitudeM }) })}
       ${numberField({ label: "Air temperature there", value: place.temperatureC, unit: "°C", desk, decimals: 0, min: -45, max: 60, change: (temperatureC) => put({ temperatureC }) })}
@@ -58,7 +74,7 @@ export class PlaceCompare extends LitElement {
       <div role="status">${report.ok ? this.outcome(report.value) : html`<div class="warns">${report.sentence}</div>`}</div>`;
   }
 
-  private outcome(found: ReturnType<typeof comparePlaces>) {
+  private outcome(found: PlaceComparison) {
     const { desk } = this;
     const {
       barometricKpa,
@@ -70,7 +86,7 @@ export class PlaceCompare extends LitElement {
       ceilings,
     } = found;
     return html`
-      <table class="figures wide" aria-label="Here and there">
+      <table class="figures wide places" aria-label="Here and there">
         <thead><tr><td></td><th scope="col">here</th><th scope="col">there</th></tr></thead>
         <tbody>
           <tr><th scope="row">barometer</th><td>${say(desk, barometricKpa.from, "kPa", 1)}</td><td>${say(desk, barometricKpa.to, "kPa", 1)}</td></tr>

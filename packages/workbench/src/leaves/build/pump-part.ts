@@ -5,7 +5,7 @@ import { assumptionList } from "./assumptions.ts";
 import { without } from "./build-editor.ts";
 import type { BuildContext } from "./context.ts";
 import { lookAtCells } from "./look-at-cells.ts";
-import { help, textField } from "./say.ts";
+import { fixed, help, say, textField } from "./say.ts";
 
 /** The pump that is asked, in a few words. */
 export function pumpWords({ asked }: BuildContext): string {
@@ -53,7 +53,7 @@ export function pumpFields(
     clear: () => put(without(pump, key) as Pump),
   });
   return html`${curveTable(pump, editor.build.battery.volts, put)}
-    ${editor.sentence(`${at}.curve`)}
+    ${editor.sentence(`${at}.curve`)}${editor.sentence(at, true)}
     ${editor.figure(`${at}.ratedVolts`, {
       label: "Measured at",
       unitText: "V",
@@ -124,14 +124,14 @@ function sizing({ desk, asked }: BuildContext) {
   const { needLitresPerHour, wantedLitresPerHour, pressureKpa, cell, pump, assumptions, basis } = size.value;
   return html`<section aria-label="Size of pump"><h3 class="first">Size</h3>
     <table class="figures" aria-label="What the pump has to give"><tbody>
-      <tr><th scope="row">burnt at most</th><td>${figure(needLitresPerHour, 1)} L/h</td>
+      <tr><th scope="row">burnt at most</th><td>${fixed(needLitresPerHour, 1)} L/h</td>
         <td><button class="word" @click=${() => lookAtCells(desk, asked, [cell])}>at ${cell.rpm} rpm</button></td></tr>
-      <tr><th scope="row">with a fifth to spare</th><td>${figure(wantedLitresPerHour, 1)} L/h</td><td class="quiet">common practice</td></tr>
-      <tr><th scope="row">against</th><td>${figure(pressureKpa, 0)} kPa</td><td class="quiet">rail, filter and line</td></tr>
+      <tr><th scope="row">with a fifth to spare</th><td>${fixed(wantedLitresPerHour, 1)} L/h</td><td class="quiet">common practice</td></tr>
+      <tr><th scope="row">against</th><td>${say(desk, pressureKpa, "kPa", 0)}</td><td class="quiet">rail, filter and line</td></tr>
       ${
         pump
-          ? html`<tr><th scope="row">the pump gives</th><td>${figure(pump.litresPerHour, 1)} L/h</td>
-              <td class="quiet">${pump.givesOutKpa === null ? "never enough" : `enough up to ${figure(pump.givesOutKpa, 0)} kPa`}</td></tr>`
+          ? html`<tr><th scope="row">the pump gives</th><td>${fixed(pump.litresPerHour, 1)} L/h</td>
+              <td class="quiet">${pump.givesOutKpa === null ? "never enough" : `enough up to ${say(desk, pump.givesOutKpa, "kPa", 0)}`}</td></tr>`
           : nothing
       }
     </tbody></table>

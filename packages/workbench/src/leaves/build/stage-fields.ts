@@ -38,7 +38,6 @@ export function stageFields(context: BuildContext, at: number, stage: Stage, put
           clear: () => set("rail", undefined),
         })}
         ${airCurve(stage, (curve) => set("airCurve", curve))}
-        ${editor.sentence(path)}
       </div>
       <section aria-label="Throttle body of the stage"><h3 class="first">Throttle body</h3>
         ${throttleFields(context, `${path}.throttleBody`, stage.throttleBody, (body) => set("throttleBody", body))}</section>
@@ -54,7 +53,8 @@ export function stageFields(context: BuildContext, at: number, stage: Stage, put
             : html`<p class="quiet">Those of the build.</p>
                 <button class="word" @click=${() => set("injectors", { ...context.asked.state.build.injectors, name: `for ${stage.name}`.slice(0, 100) })}>Give it other injectors</button>`
         }</section>
-    </div>`;
+    </div>
+    ${editor.sentence(path)}`;
 }
 
 function fuelChoice({ fuel }: Stage, put: (fuel: FuelSpec | undefined) => void) {

@@ -4,7 +4,7 @@ import { figure } from "../../store/display.ts";
 import { assumptionList } from "./assumptions.ts";
 import type { BuildContext } from "./context.ts";
 import { partNames } from "./part-names.ts";
-import { say } from "./say.ts";
+import { fixed, say } from "./say.ts";
 import { sayVerdict } from "./verdict.ts";
 
 const compared: readonly PartId[] = ["injectors", "pump", "intake"];
@@ -25,10 +25,10 @@ export function stageTable({ desk, asked }: BuildContext): TemplateResult {
       <thead><tr><td></td>${stages.map(({ name, note }) => html`<th scope="col">${name}${note ? html`<small>${note}</small>` : nothing}</th>`)}</tr></thead>
       <tbody>
         ${row("fuel at most", ({ greatestFuelGramsPerSecond, build }) => say(desk, greatestFuelGramsPerSecond, "g/s", 2, build.fuel))}
-        ${row("air at most", ({ greatestAirGramsPerSecond }) => (greatestAirGramsPerSecond === null ? "needs a target" : `${figure(greatestAirGramsPerSecond, 1)} g/s`))}
+        ${row("air at most", ({ greatestAirGramsPerSecond }) => (greatestAirGramsPerSecond === null ? "needs a target" : `${fixed(greatestAirGramsPerSecond, 1)} g/s`))}
         ${row("power, about", ({ peakPowerKw, peakRpm }) => `${say(desk, peakPowerKw, "kW", 0)} at ${figure(peakRpm, 0)} rpm`)}
         ${row("injectors from", ({ injectors: { smallest }, build }) => (smallest ? say(desk, smallest.flowGramsPerSecond, "g/s", 2, build.fuel) : "no size does"))}
-        ${row("pump from", ({ pump }) => `${figure(pump.wantedLitresPerHour, 1)} L/h at ${figure(pump.pressureKpa, 0)} kPa`)}
+        ${row("pump from", ({ pump }) => `${fixed(pump.wantedLitresPerHour, 1)} L/h at ${say(desk, pump.pressureKpa, "kPa", 0)}`)}
         ${compared.map(verdict)}
         ${row("lean cells", ({ ceilings: { leaner } }) => (leaner.length === 0 ? "none" : html`<strong class="short">${leaner.length}: detonation</strong>`))}
         ${row("first to give out", ({ first }) => (first ? partNames[first.part].toLowerCase() : "not known"))}

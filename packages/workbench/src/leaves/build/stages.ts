@@ -1,18 +1,22 @@
 import type { Stage } from "@fuelwright/table-core";
-import { html, nothing } from "lit";
+import { html, nothing, type TemplateResult } from "lit";
 import type { BuildContext } from "./context.ts";
 import { stageFields } from "./stage-fields.ts";
-import { stageTable } from "./stage-table.ts";
 
 /** Sets of parts considered beside the build: compared in one table, added, changed and taken out under it. */
-export function stagesSheet(context: BuildContext, open: number | null, toggle: (at: number | null) => void) {
+export function stagesSheet(
+  context: BuildContext,
+  open: number | null,
+  toggle: (at: number | null) => void,
+  comparison: () => TemplateResult,
+) {
   const { editor } = context;
   const stages = editor.build.stages ?? [];
   const put = (next: readonly Stage[], what: string) =>
     next.length > 0 ? editor.putParts({ stages: next }, what) : editor.drop("stages", what);
   return html`<section class="sheet across" aria-label="Stages"><h2>Stages</h2>
     <p class="quiet">Sets of parts that are considered. A stage says only what differs from the build; its demand is a first guess.</p>
-    ${stages.length > 0 ? stageTable(context) : nothing}
+    ${stages.length > 0 ? comparison() : nothing}
     ${stages.map((stage, at) => {
       const shown = open === at;
       return html`<div class="stage"><div class="line">

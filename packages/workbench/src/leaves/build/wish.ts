@@ -1,5 +1,5 @@
-import { whatWouldItTake } from "@fuelwright/table-core";
-import { html, LitElement } from "lit";
+import { type Wish, type WishReport, whatWouldItTake } from "@fuelwright/table-core";
+import { html, LitElement, type PropertyValues } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import { elementTokens } from "../../elements/tokens.ts";
 import type { Desk } from "../../store/desk.ts";
@@ -7,13 +7,13 @@ import { DeskController } from "../../store/desk-controller.ts";
 import { figure } from "../../store/display.ts";
 import { pageStyles } from "../page-styles.ts";
 import { choiceField, numberField } from "../table/forms/fields.ts";
-import { type Asked, attempt } from "./asked.ts";
+import { type Asked, attempt, type Outcome } from "./asked.ts";
 import { assumptionList } from "./assumptions.ts";
-import { buildStyles } from "./build-leaf.styles.ts";
+import { buildStyles } from "./build-tools.styles.ts";
 import { partNames } from "./part-names.ts";
 import { say } from "./say.ts";
 
-const marks = { true: "do", false: "fall short", null: "not described" } as const;
+const marks = { true: "enough", false: "not enough", null: "not described" } as const;
 
 /** What a wished power or displacement would take of injectors, pump and intake. */
 @customElement("fw-wish")
@@ -26,9 +26,25 @@ export class WishTool extends LitElement {
   @state() private powerKw: number | null = null;
   @state() private displacementCc: number | null = null;
 
+  /** What was found for the present wish; worked out anew when wish, table or build change, and only then. */
+  private report: Outcome<WishReport> | null = null;
+
   constructor() {
     super();
     new DeskController(this, () => this.desk);
+  }
+
+  protected override willUpdate(changed: PropertyValues): void {
+    if (!["asked", "kind", "powerKw", "displacementCc"].some((key) => changed.has(key))) return;
+    const { settings } = this.asked;
+    const { wish } = this;
+    this.report = settings && wish && attempt(() => whatWouldItTake({ ...settings, wish }));
+  }
+
+  private get wish(): Wish | null {
+    const { kind, powerKw, displacementCc } = this;
+    if (kind === "power") return powerKw === null ? null : { powerKw };
+    return displacementCc === null ? null : { displacementCc };
   }
 
   protected override render() {
@@ -72,13 +88,10 @@ export class WishTool extends LitElement {
   }
 
   private answer() {
-    const { asked, desk, kind, powerKw, displacementCc } = this;
-    const { settings } = asked;
-    if (!settings) return html`<p class="quiet">${asked.nothing}</p>`;
-    const wish = kind === "power" ? powerKw !== null && { powerKw } : displacementCc !== null && { displacementCc };
-    if (!wish)
+    const { asked, desk, report } = this;
+    if (!asked.settings) return html`<p class="quiet">${asked.nothing}</p>`;
+    if (!report)
       return html`<p class="quiet">Say what is wished for, and what each part would have to give stands here.</p>`;
-    const report = attempt(() => whatWouldItTake({ ...settings, wish }));
     if (!report.ok) return html`<div class="warns">${report.sentence}</div>`;
     const { factor, parts, powerNowKw, powerKw: wished, assumptions } = report.value;
     return html`<p>${figure(factor, 2)} times the fuel and air of now: about ${say(desk, wished, "kW", 0)} in the place of about
