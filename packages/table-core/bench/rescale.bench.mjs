@@ -20,7 +20,12 @@ export function setup() {
       { effectiveMs: 0.8, deliveredMs: 0.8 },
     ],
   });
-  const to = createInjector({ ...from, name: "invented, large", flowGramsPerSecond: 3.9, deadTime: overPressure(0.65) });
+  const to = createInjector({
+    ...from,
+    name: "invented, large",
+    flowGramsPerSecond: 3.9,
+    deadTime: overPressure(0.65),
+  });
   const build = createBuild({
     engine: { displacementCc: 1085, cylinders: 2, revLimitRpm: 7000, injectionsPerCycle: 1 },
     fuel: fuels.petrol,
