@@ -1,6 +1,11 @@
-import { createTable, findSmoothStrengths, smoothCells } from "@fuelwright/table-core";
+import {
+  createTable,
+  dividedDifferences,
+  findSmoothStrengths,
+  smoothCells,
+  unitMeanSpacing,
+} from "@fuelwright/table-core";
 import { describe, expect, test } from "vitest";
-import { dividedDifferences, unitMeanSpacing } from "../../packages/table-core/src/numeric/divided-differences.ts";
 import reference from "./smooth-2d.json";
 
 // Source: Whittaker–Henderson smoothing in two dimensions (Eilers, Anal. Chem. 75 (2003) 3631), solved by scipy.sparse

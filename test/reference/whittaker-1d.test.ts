@@ -1,7 +1,5 @@
-import { createTable, smoothCells } from "@fuelwright/table-core";
+import { createTable, dividedDifferences, factorBand, smoothCells } from "@fuelwright/table-core";
 import { describe, expect, test } from "vitest";
-import { factorBand } from "../../packages/table-core/src/numeric/banded-cholesky.ts";
-import { dividedDifferences } from "../../packages/table-core/src/numeric/divided-differences.ts";
 import reference from "./whittaker-1d.json";
 
 // Source: Eilers, A perfect smoother, Anal. Chem. 75 (2003) 3631; Whittaker 1923; solved by scipy.sparse with refinement

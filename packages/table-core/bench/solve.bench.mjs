@@ -1,5 +1,5 @@
 // The banded solution for 1,024 unknowns, and the deviation of every cell of 64 × 64. Peer: scipy, where it is.
-import { factorBand } from "../dist/numeric/banded-cholesky.js";
+import { factorBand } from "../dist/index.js";
 import { gridSide } from "../dist/numeric/grid-penalty.js";
 import { bandNumbering, gridBand } from "../dist/numeric/penalised-grid.js";
 import { least, python, random, row } from "./measure.mjs";

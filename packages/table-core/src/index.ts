@@ -35,17 +35,18 @@ export { canonicalUnit, convertUnit, type Dimension, dimensionOf, knownUnits } f
 
 // lookup
 
+export { type AxisIndex, axisIndex, findBreakpoint } from "./lookup/axis-index.ts";
+export { type BilinearWeights, bilinearWeights } from "./lookup/bilinear-weights.ts";
+export { type LocatedPoints, locateMany } from "./lookup/locate-many.ts";
+export { type LookupPoint, lookup } from "./lookup/lookup.ts";
+export { type LookupPoints, lookupMany } from "./lookup/lookup-many.ts";
+export type { Outside } from "./lookup/outside.ts";
+
+// cells
+
 export { prepareExpressions } from "#expression-engine";
 export { type BlendTables, blendTables, type WeightRamp } from "./cells/blend-tables.ts";
-// cells
-export { type ExtrapolateCells, type Extrapolated, extrapolateCells } from "./cells/extrapolate-cells.ts";
-export { type FillCells, fillCells } from "./cells/fill-cells.ts";
 export type { CellWeight } from "./cells/cell-weights.ts";
-export { type FoundStrengths, findSmoothStrengths } from "./cells/find-smooth-strengths.ts";
-export { describeSmoothing, type SmoothCells, type SmoothingDescription, smoothCells } from "./cells/smooth-cells.ts";
-export { type SmoothReport, smoothReport } from "./cells/smooth-report.ts";
-export { MOST_STRENGTH, type SmoothStrength } from "./cells/smooth-strength.ts";
-export type { SmoothPart } from "./cells/smoothed-grid.ts";
 export { checkExpression } from "./cells/check-expression.ts";
 export { type BreakpointChoice, chooseBreakpoints } from "./cells/choose-breakpoints.ts";
 export { compareSurfaces, type SurfaceComparison } from "./cells/compare-surfaces.ts";
@@ -58,6 +59,9 @@ export { type SplitByCylinder, splitByCylinder } from "./cells/cylinders/split-b
 export { type EvaluateCells, evaluateCells } from "./cells/evaluate-cells.ts";
 export type { ExpressionFault } from "./cells/expression-fault.ts";
 export { expressionFunctions, expressionName, expressionVariables } from "./cells/expression-names.ts";
+export { type ExtrapolateCells, type Extrapolated, extrapolateCells } from "./cells/extrapolate-cells.ts";
+export { type FillCells, fillCells } from "./cells/fill-cells.ts";
+export { type FoundStrengths, findSmoothStrengths } from "./cells/find-smooth-strengths.ts";
 export type { Finding, FindingKind, Remedy } from "./cells/inspect/finding.ts";
 export { type InspectTable, inspectTable } from "./cells/inspect-table.ts";
 export { type LimitCells, limitCells } from "./cells/limit-cells.ts";
@@ -73,12 +77,10 @@ export { roughness } from "./cells/roughness.ts";
 export { type ScaleCells, scaleCells } from "./cells/scale-cells.ts";
 export { type SetCells, setCells } from "./cells/set-cells.ts";
 export { type ShapeCells, shapeCells } from "./cells/shape-cells.ts";
-export { type AxisIndex, axisIndex, findBreakpoint } from "./lookup/axis-index.ts";
-export { type BilinearWeights, bilinearWeights } from "./lookup/bilinear-weights.ts";
-export { type LocatedPoints, locateMany } from "./lookup/locate-many.ts";
-export { type LookupPoint, lookup } from "./lookup/lookup.ts";
-export { type LookupPoints, lookupMany } from "./lookup/lookup-many.ts";
-export type { Outside } from "./lookup/outside.ts";
+export { describeSmoothing, type SmoothCells, type SmoothingDescription, smoothCells } from "./cells/smooth-cells.ts";
+export { type SmoothReport, smoothReport } from "./cells/smooth-report.ts";
+export { MOST_STRENGTH, type SmoothStrength } from "./cells/smooth-strength.ts";
+export type { SmoothPart } from "./cells/smoothed-grid.ts";
 
 // fuel
 
@@ -323,3 +325,8 @@ export type { Recognised } from "./exchange/recognised.ts";
 export type { Delimiter } from "./exchange/split-fields.ts";
 export { type WriteBlockText, writeBlockText } from "./exchange/write-block-text.ts";
 export { type WriteTableText, type WrittenTable, writeTableText } from "./exchange/write-table-text.ts";
+
+// numeric
+
+export { type BandFactor, type BandMatrix, factorBand } from "./numeric/banded-cholesky.ts";
+export { dividedDifferences, unitMeanSpacing } from "./numeric/divided-differences.ts";
