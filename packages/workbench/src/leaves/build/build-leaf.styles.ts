@@ -46,6 +46,8 @@ export const leafStyles = css`
     margin: 0;
   }
   button.opens {
+    display: inline-flex;
+    align-items: baseline;
     border: 0;
     padding: 0;
     min-height: 24px;
@@ -55,17 +57,18 @@ export const leafStyles = css`
   }
   button.opens::before {
     content: "";
-    display: inline-block;
+    flex: none;
     width: 6px;
     height: 6px;
-    margin: 0 9px 2px 1px;
+    align-self: flex-start;
+    margin: 7px 9px 0 1px;
     border-right: 1.5px solid var(--ink-2);
     border-bottom: 1.5px solid var(--ink-2);
     transform: rotate(-45deg);
   }
   button.opens[aria-expanded="true"]::before {
     transform: rotate(45deg);
-    margin-bottom: 4px;
+    margin-top: 6px;
   }
   button.opens:hover {
     text-decoration: underline;
@@ -178,8 +181,7 @@ export const leafStyles = css`
       display: block;
       columns: auto;
     }
-    .asked select,
-    .words {
+    button:not(.opens, .stamp) {
       display: none;
     }
   }

@@ -138,4 +138,12 @@ export const buildStyles = css`
     font-weight: 400;
     color: var(--ink-2);
   }
+  @media print {
+    .stamp.gives-out,
+    button.stamp.gives-out {
+      background: none;
+      color: var(--ink);
+      border: var(--line-2) solid;
+    }
+  }
 `;

@@ -55,10 +55,10 @@ function goingIn(context: BuildContext) {
         desk.perform(changeStep(changed, "Change the injectors going in"));
       });
     })}
-    <button class="word" @click=${() => {
+    <div><button class="word" @click=${() => {
       desk.bench.preview(step);
       location.hash = "table";
-    }}>See what it does to every cell</button></section>`;
+    }}>See what it does to every cell</button></div></section>`;
 }
 
 function beginChange({ desk }: BuildContext) {

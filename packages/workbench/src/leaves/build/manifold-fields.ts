@@ -16,24 +16,25 @@ export function manifoldFields(
   at: string,
   manifold: Manifold | undefined,
   put: (manifold: Manifold | undefined) => void,
+  none = "no manifold is described.",
 ): TemplateResult {
   const shared = manifold && without(without(manifold, "flowBench"), "effectiveAreaMm2");
   const bench = manifold?.flowBench;
   const area = manifold?.effectiveAreaMm2;
-  const none = manifold ? {} : { clear: () => {} };
+  const mayBeEmpty = manifold ? {} : { clear: () => {} };
   const flow = editor.figure(`${at}.flowBench.litresPerSecond`, {
     label: "Flow of a passage, on a bench",
     value: bench?.litresPerSecond ?? null,
     unitText: "L/s",
     decimals: 1,
-    hint: manifold ? "" : "Empty: no manifold is described.",
+    hint: manifold ? "" : `Empty: ${none}`,
     help: help(
       "Flow of a passage",
       "Air that one passage draws on a flow bench at the stated depression; 1 ft³/min is 0.472 L/s.",
     ),
     change: (litresPerSecond) =>
       put({ ...shared, flowBench: { depressionKpa: COMMON_DEPRESSION_KPA, ...bench, litresPerSecond } }),
-    ...none,
+    ...mayBeEmpty,
   });
   const effective = () =>
     editor.figure(`${at}.effectiveAreaMm2`, {
@@ -46,7 +47,7 @@ export function manifoldFields(
         "Area of the ideal nozzle that flows as much as one passage: its narrowest area times a discharge coefficient.",
       ),
       change: (effectiveAreaMm2) => put({ ...shared, effectiveAreaMm2 }),
-      ...none,
+      ...mayBeEmpty,
     });
   if (!manifold) return html`${flow}${effective()}${editor.sentence(at)}`;
   const passage = attempt(() => passageArea(manifold));

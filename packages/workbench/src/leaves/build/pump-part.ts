@@ -34,6 +34,7 @@ export function pumpFields(
   at: string,
   pump: Pump | undefined,
   put: (pump: Pump | undefined) => void,
+  none = "no pump is described.",
 ): TemplateResult {
   if (!pump) {
     const pressureKpa = editor.build.rail.pressureKpa;
@@ -42,7 +43,7 @@ export function pumpFields(
       value: null,
       unitText: "L/h",
       decimals: 1,
-      hint: "Empty: no pump is described. More points can be given then.",
+      hint: `Empty: ${none} More points can be given then.`,
       change: (litresPerHour) => put({ curve: [{ pressureKpa, litresPerHour }] }),
       clear: () => {},
     })}${editor.sentence(at)}`;

@@ -9,6 +9,9 @@ import { pumpFields } from "./pump-part.ts";
 import { textField } from "./say.ts";
 import { throttleFields } from "./throttle-fields.ts";
 
+/** What an empty part of a stage means. */
+const OF_THE_BUILD = "that of the build counts.";
+
 /** The fields of one stage: only what differs from the build is given. */
 export function stageFields(context: BuildContext, at: number, stage: Stage, put: (stage: Stage) => void) {
   const { editor } = context;
@@ -40,16 +43,16 @@ export function stageFields(context: BuildContext, at: number, stage: Stage, put
         ${airCurve(stage, (curve) => set("airCurve", curve))}
       </div>
       <section aria-label="Throttle body of the stage"><h3 class="first">Throttle body</h3>
-        ${throttleFields(context, `${path}.throttleBody`, stage.throttleBody, (body) => set("throttleBody", body))}</section>
+        ${throttleFields(context, `${path}.throttleBody`, stage.throttleBody, (body) => set("throttleBody", body), OF_THE_BUILD)}</section>
       <section aria-label="Manifold of the stage"><h3 class="first">Manifold</h3>
-        ${manifoldFields(context, `${path}.manifold`, stage.manifold, (manifold) => set("manifold", manifold))}</section>
+        ${manifoldFields(context, `${path}.manifold`, stage.manifold, (manifold) => set("manifold", manifold), OF_THE_BUILD)}</section>
       <section aria-label="Pump of the stage"><h3 class="first">Pump</h3>
-        ${pumpFields(context, `${path}.pump`, stage.pump, (pump) => set("pump", pump))}</section>
+        ${pumpFields(context, `${path}.pump`, stage.pump, (pump) => set("pump", pump), OF_THE_BUILD)}</section>
       <section aria-label="Injectors of the stage"><h3 class="first">Injectors</h3>
         ${
           stage.injectors
             ? html`${injectorFields(context.desk, stage.injectors, build.fuel, (injectors) => set("injectors", injectors))}
-                <button class="word" @click=${() => set("injectors", undefined)}>Take these injectors out</button>`
+                <div><button class="word" @click=${() => set("injectors", undefined)}>Take these injectors out</button></div>`
             : html`<p class="quiet">Those of the build.</p>
                 <button class="word" @click=${() => set("injectors", { ...context.asked.state.build.injectors, name: `for ${stage.name}`.slice(0, 100) })}>Give it other injectors</button>`
         }</section>

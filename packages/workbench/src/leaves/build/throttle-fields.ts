@@ -10,19 +10,21 @@ import { help, textField } from "./say.ts";
  *
  * @param at - path under `build`
  * @param put - takes the body, or undefined to take it out
+ * @param none - what an empty field means: nothing is described, or that of the build counts
  */
 export function throttleFields(
   { editor, asked }: BuildContext,
   at: string,
   body: ThrottleBody | undefined,
   put: (body: ThrottleBody | undefined) => void,
+  none = "no throttle body is described.",
 ): TemplateResult {
   const bore = editor.figure(`${at}.diameterMm`, {
     label: "Bore at the plate",
     value: body?.diameterMm ?? null,
     unit: "mm",
     decimals: 1,
-    hint: body ? "" : "Empty: no throttle body is described.",
+    hint: body ? "" : `Empty: ${none}`,
     change: (diameterMm) => put({ ...body, diameterMm }),
     ...(body ? {} : { clear: () => {} }),
   });
