@@ -26,7 +26,7 @@ export default defineConfig({
         resolve: { alias: { "@fuelwright/table-core": core, "#expression-engine": engine("lazy") } },
         test: {
           name: "browser",
-          include: ["packages/workbench/src/{elements,leaves}/**/*.test.ts", "test/browser/**/*.test.ts"],
+          include: ["packages/workbench/src/{elements,leaves,workers}/**/*.test.ts", "test/browser/**/*.test.ts"],
           testTimeout: 60_000,
           browser: {
             enabled: true,

@@ -1,9 +1,11 @@
+import type { EvidenceSummary } from "@fuelwright/table-core";
 import { html, nothing, type TemplateResult } from "lit";
 import { addStep, makeStep } from "../../store/commands.ts";
 import { sayStep } from "../../store/say-step.ts";
 import { evidenceFields, evidenceOutcome, evidenceSource } from "../table/forms/evidence-form.ts";
 import { tableOfFit } from "./correctable.ts";
 import type { EvidenceBench } from "./evidence-bench.ts";
+import type { EvidenceStep } from "./fit-task.ts";
 import { stepSettings, type WouldApplyOf } from "./would-apply.ts";
 
 /** How much is taken, what that would do, and the one button that does it. */
@@ -17,7 +19,7 @@ export function applyCard(bench: EvidenceBench, would: WouldApplyOf): TemplateRe
   const now = desk.bench.replay.state.tables[result.table.id];
   const table = now && tableOfFit(desk, now, summary);
   const step = desk.job.steps.findIndex(
-    (other) => other.kind === "apply-evidence" && other.settings.evidence === bench.appliedAs.get(summary),
+    (other) => other.kind === "apply-evidence" && sameEvidence(other.settings.evidence, summary),
   );
   const outcome = table ? would.of(desk, table, summary, manners) : null;
   return html`<section class="sheet" aria-label="Apply">
@@ -41,11 +43,14 @@ export function applyCard(bench: EvidenceBench, would: WouldApplyOf): TemplateRe
                 const settings = { ...stepSettings(desk, table!, manners), evidence: summary };
                 desk.attempt(() => {
                   const made = makeStep(desk.job, "apply-evidence", table!.id, settings);
-                  if (!desk.perform(addStep(made, sayStep(made, desk.job).title))) return;
-                  if (made.kind === "apply-evidence") bench.appliedAs.set(summary, made.settings.evidence);
+                  desk.perform(addStep(made, sayStep(made, desk.job).title));
                 });
               }}>Apply as step ${desk.job.steps.length + 1}</button></div>
             <p class="quiet">Nothing is applied by itself. The step can be reopened, switched off and undone.</p>`
     }
   </section>`;
 }
+
+/** Whether a step holds this very fit: the same readings never correct twice. */
+const sameEvidence = (kept: EvidenceStep["settings"]["evidence"], { name, used, factors }: EvidenceSummary) =>
+  kept.name === name && kept.used === used && kept.factors.every((factor, at) => factor === factors[at]);

@@ -11,7 +11,6 @@ const units: Readonly<Record<string, readonly string[]>> = {
   lambda: ["lambda", "AFR", "phi"],
   ms: ["ms", "us"],
   "°C": ["°C", "°F", "K"],
-  V: ["V", "mV"],
   "km/h": ["km/h", "mph", "m/s"],
 };
 

@@ -10,7 +10,7 @@ export function dynamicsSection(bench: EvidenceBench, { fit, tipIn }: FittedEvid
   const { delay, report } = fit;
   return html`<section class="sheet" aria-label="Delay and film">
     <h2>Between the cylinder and the log</h2>
-    <div class="columns">
+    <div class="beside">
       <div>${delayPicture(delay)}</div>
       <div>${facts(delay, report)}</div>
     </div>
@@ -24,7 +24,7 @@ function delayPicture({ profile, sensors, found }: DelayReport) {
   return html`<fw-line-chart label="What no table explains, by the delay assumed"
       .x=${{ label: "delay", unit: "s" }} .y=${{ label: "scatter", unit: "%" }}
       .series=${[{ name: "scatter", points: profile.map(({ delay, residual }) => [delay, 100 * residual] as const) }]}
-      .mark=${{ x: total.value, text: give(total.value, total.deviation, 3, "s") }}></fw-line-chart>
+      .mark=${{ x: total.value, text: give(total.value, total.deviation, 2, "s") }}></fw-line-chart>
     <p class="quiet">${
       found
         ? "The readings hang together best at the bottom of the curve: that is how late the sensor tells."
@@ -39,14 +39,14 @@ function facts({ sensors, reference, film }: DelayReport, report: EvidenceReport
   const at = `at ${reference.rpm.toLocaleString("en")} rpm, ${reference.manifoldKpa} kPa`;
   const sensor = ({ sensor, total, constant, flow, lag }: SensorDelay) => html`
     ${several ? html`<tr><th colspan="3" scope="rowgroup">sensor ${sensor}</th></tr>` : nothing}
-    ${row("delay", give(total.value, total.deviation, 3, "s"), at)}
-    ${row("of it the same always", give(constant.value, constant.deviation, 3, "s"))}
-    ${row("of it with the flow", give(flow.value, flow.deviation, 3, "s"), "longer as the flow falls")}
-    ${row("lag of the sensor", give(lag.value, lag.deviation, 3, "s"))}`;
+    ${row("delay", give(total.value, total.deviation, 2, "s"), at)}
+    ${row("of it the same always", give(constant.value, constant.deviation, 2, "s"))}
+    ${row("of it with the flow", give(flow.value, flow.deviation, 2, "s"), "longer as the flow falls")}
+    ${row("lag of the sensor", give(lag.value, lag.deviation, 2, "s"))}`;
   const { deadTime, warmth } = report;
   return html`<table class="facts" aria-label="What was found"><tbody>
     ${sensors.map(sensor)}
-    ${film ? html`${row("fuel to the wall", give(100 * film.share.value, 100 * film.share.deviation, 1, "%"))}${row("stays there", give(film.time.value, film.time.deviation, 3, "s"))}` : row("fuel film", "none found")}
+    ${film ? html`${row("fuel to the wall", give(100 * film.share.value, 100 * film.share.deviation, 1, "%"))}${row("stays there", give(film.time.value, film.time.deviation, 2, "s"))}` : row("fuel film", "none found")}
     ${row("noise of a reading", give(100 * report.noise.value, 100 * report.noise.deviation, 2, "%"))}
     ${row("readings worth one", report.inflation.toFixed(1), "they hang together in time")}
     ${deadTime ? row("dead time off by", give(deadTime.value, deadTime.deviation, 3, "ms"), deadTime.supported ? "the log speaks for it" : "not shown by the log") : nothing}
@@ -62,7 +62,7 @@ function filmPart(bench: EvidenceBench, { film }: DelayReport, tipIn: TipInSugge
   const line = (key: "without" | "with") => response.map((point) => [point.seconds, point[key]] as const);
   return html`${choice}
     <h3>Opening the throttle</h3>
-    <div class="columns">
+    <div class="beside">
       <div><fw-line-chart label="Mixture when fuel doubles at once"
         .x=${{ label: "after the step", unit: "s" }} .y=${{ label: "lambda over what is wished for", leastSpan: 0.05 }}
         .series=${[

@@ -1,11 +1,4 @@
-import {
-  type EvidenceSummary,
-  type FuelTable,
-  FuelwrightError,
-  type Gate,
-  type GateCount,
-  usualGates,
-} from "@fuelwright/table-core";
+import { type FuelTable, FuelwrightError, type Gate, type GateCount, usualGates } from "@fuelwright/table-core";
 import type { Desk } from "../../store/desk.ts";
 import { EvidenceClient } from "../../workers/evidence-client.ts";
 import type { FittedEvidence, LogSource, ReadChoices, TaskProgress } from "../../workers/evidence-tasks.ts";
@@ -50,8 +43,6 @@ export class EvidenceBench {
   manners: Required<EvidenceManners> = { fraction: 1, cap: 0.1, deviations: 1, manner: "shrunk", smooth: 0 };
   /** Fits of the logs to correct from, and of those that check a correction. */
   readonly fit: Record<LogRole, FitState> = { correct: nothing, check: nothing };
-  /** What was applied, by the fit it came from: the evidence as the job keeps it. */
-  readonly appliedAs = new WeakMap<EvidenceSummary, unknown>();
   /** The step that a second log is held against; null: the last. */
   checked: string | null = null;
   private readonly client = new EvidenceClient();
@@ -102,7 +93,7 @@ export class EvidenceBench {
   addMade(table: FuelTable, role: LogRole): void {
     const ride = madeRide(this.desk, table);
     // A made log tells of one state of the table; an older one would mix two.
-    for (const log of this.logs) if (log.source.kind === "made") this.remove(log.id);
+    for (const log of this.of(role)) if (log.source.kind === "made") this.remove(log.id);
     this.add({ kind: "made", ride, name: ride.name ?? "made log", choices: {} }, role);
   }
 

@@ -20,6 +20,9 @@ export const evidenceLeafStyles = css`
   .do label.row {
     margin: 0;
   }
+  .do + :is(p, table, .warns) {
+    margin-top: var(--space-3);
+  }
   .drop {
     margin: var(--space-4) 0 var(--space-2);
     border: 1px dashed var(--rule-2);
@@ -83,9 +86,13 @@ export const evidenceLeafStyles = css`
   th + th {
     padding-left: 14px;
   }
+  .columns {
+    min-width: 520px;
+  }
   .columns th[scope="row"] {
     font-weight: 400;
-    overflow-wrap: anywhere;
+    overflow-wrap: break-word;
+    min-width: 110px;
   }
   .another {
     display: flex;
@@ -153,7 +160,7 @@ export const evidenceLeafStyles = css`
     overflow: hidden;
     clip-path: inset(50%);
   }
-  div.columns {
+  div.beside {
     display: grid;
     grid-template-columns: repeat(auto-fit, minmax(min(320px, 100%), 1fr));
     gap: var(--space-3) var(--space-5);

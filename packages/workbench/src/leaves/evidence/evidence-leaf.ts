@@ -63,16 +63,16 @@ export class EvidenceLeaf extends LitElement {
         ${logsSection(bench)}
         ${traceSection(bench, this.traced, (id) => (this.traced = id))}
         ${hasLogs ? this.work() : nothing}
+        ${checkSection(bench)}
         ${
           result && fitted
             ? html`${this.choice(result.fits.length)}
               <fw-evidence-result class="sheet" .bench=${bench} .table=${tableOfFit(this.desk, result.table, fitted.summary)} .fitted=${fitted}
                 .key=${bench.manners}></fw-evidence-result>
               ${dynamicsSection(bench, fitted)}
-              ${rideSection(fitted.rides, () => this.print())}`
+              ${rideSection(fitted.rides, fitted.fit.corrections.load, () => this.print())}`
             : nothing
         }
-        ${checkSection(bench)}
       </section>
       <aside>
         ${fitted?.fit.report.warnings.map(({ code, text }) => (code === "simulated" ? nothing : html`<div class="warns">${text}</div>`)) ?? nothing}

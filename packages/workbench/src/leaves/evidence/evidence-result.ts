@@ -1,10 +1,11 @@
 import type { EvidenceFit, FuelTable } from "@fuelwright/table-core";
-import { css, html, LitElement, nothing } from "lit";
+import { css, html, LitElement, nothing, type PropertyValues } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import { live } from "lit/directives/live.js";
 import "../../elements/change-legend/change-legend.ts";
 import "../../elements/fuel-grid/fuel-grid.ts";
 import type { CellHoverEvent, SelectionChangeEvent } from "../../elements/fuel-grid/grid-events.ts";
+import { type GridSelection, oneCell } from "../../elements/fuel-grid/grid-selection.ts";
 import { elementTokens } from "../../elements/tokens.ts";
 import type { FittedEvidence } from "../../workers/evidence-tasks.ts";
 import { pageStyles } from "../page-styles.ts";
@@ -63,10 +64,20 @@ export class EvidenceResult extends LitElement {
   @property({ attribute: false }) fitted!: FittedEvidence;
   @state() private view: ResultView = "correction";
   @state() private cell = 0;
+  @state() private selection: GridSelection = oneCell({ row: 0, column: 0 });
   @state() private hovered: number | null = null;
   private readonly colours = new ColoursOf();
   private readonly would = new WouldApplyOf();
   private last: { key: readonly unknown[]; grid: ResultGrid } | null = null;
+
+  /** A new fit is looked at where it knows most. */
+  protected override willUpdate(changed: PropertyValues<this>) {
+    if (!changed.has("fitted")) return;
+    const { samples } = this.fitted.fit.coverage;
+    this.cell = samples.indexOf(Math.max(...samples));
+    const columns = this.table.rpm.breakpoints.length;
+    this.selection = oneCell({ row: Math.floor(this.cell / columns), column: this.cell % columns });
+  }
 
   protected override render() {
     const { bench, table, fitted } = this;
@@ -92,16 +103,20 @@ export class EvidenceResult extends LitElement {
         .marks=${supportMarks(fit)}
         .deviation=${grid.deviation}
         .display=${grid.display}
+        .selection=${this.selection}
         .flipRpm=${preferences.flipRpm}
         .flipLoad=${preferences.flipLoad}
         .density=${preferences.density}
         .zoom=${preferences.zoom}
         label=${`${grid.words}, ${table.name}`}
-        @fw-selection-change=${(event: SelectionChangeEvent) => (this.cell = event.focused)}
+        @fw-selection-change=${(event: SelectionChangeEvent) => {
+          this.cell = event.focused;
+          this.selection = event.selection;
+        }}
         @fw-cell-hover=${(event: CellHoverEvent) => (this.hovered = event.at)}
       ></fw-fuel-grid>
       ${this.read(fit, this.hovered ?? this.cell)}
-      <p class="quiet">A dot: the log speaks for the cell. A dash: fewer than ${LEAST_READINGS} readings, it stays as it is. The bar
+      <p class="quiet">A dot in the corner: the log speaks for the cell. A point instead of a figure: fewer than ${LEAST_READINGS} readings, the cell stays as it is. The bar
         along a cell's foot is its standard deviation, the longer the less sure.</p>`;
   }
 
@@ -127,7 +142,7 @@ export class EvidenceResult extends LitElement {
       <div><span>readings</span> <b>${Math.round(samples).toLocaleString("en")}</b>, ${duration(coverage.seconds[at]!)}</div>
       ${
         samples >= LEAST_READINGS
-          ? html`<div><span>fuel</span> <b>${signed(cells[at]! - 1)}</b> ± ${percent(deviation[at]!)}</div>
+          ? html`<div><span>fuel</span> <b>${signed(cells[at]! - 1)}</b> ± ${percent(deviation[at]!, deviation[at]! < 0.001 ? 2 : 1)}</div>
               <div><span>left after it</span> <b>${signed(coverage.residual[at]!)}</b>, scatter ${percent(coverage.spread[at]!)}</div>`
           : html`<div>too few readings to say anything</div>`
       }

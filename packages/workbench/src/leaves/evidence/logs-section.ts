@@ -78,7 +78,12 @@ function oneLog(bench: EvidenceBench, log: LogEntry) {
         <button class="word" aria-label="Remove ${source.name}" @click=${() => bench.remove(log.id)}>Remove</button>
       </span>
     </div>
-    ${problem ? html`<div class="warns" role="alert">${problem}</div>` : nothing}
+    ${
+      problem
+        ? html`<div class="warns" role="alert">${problem}
+      <button class="word" @click=${() => bench.choose(log.id, {})}>Read it again</button></div>`
+        : nothing
+    }
     ${!reading && !problem ? progress(bench, log) : nothing}
     ${reading ? told(log) : nothing}
     ${

@@ -1,10 +1,10 @@
-import type { RidePlan, RideStage } from "@fuelwright/table-core";
+import type { Axis, RidePlan, RideStage } from "@fuelwright/table-core";
 import { html, nothing, type TemplateResult } from "lit";
 import { figure } from "../../store/display.ts";
 import { duration, percent } from "./words.ts";
 
 /** Where to ride next, in an order that can be ridden; printed by itself. */
-export function rideSection(plan: RidePlan, print: () => void): TemplateResult {
+export function rideSection(plan: RidePlan, load: Axis, print: () => void): TemplateResult {
   const { stages, gain, caution } = plan;
   return html`<section class="sheet ride" aria-label="Where to ride next">
     <h2>Where to ride next</h2>
@@ -14,7 +14,7 @@ export function rideSection(plan: RidePlan, print: () => void): TemplateResult {
         : html`<p class="quiet">In this order, from low to high rpm; together they take ${percent(gain, 0)} of the doubt out of the table.</p>
           <ol class="stages">${stages.map(
             (stage) =>
-              html`<li>${sayStage(stage)} <span class="quiet">${sayGain(stage)}</span>${
+              html`<li>${sayStage(stage, load.unit)} <span class="quiet">${sayGain(stage)}</span>${
                 stage.highLoad ? html` <strong class="high">high load</strong>` : nothing
               }</li>`,
           )}</ol>
@@ -24,16 +24,16 @@ export function rideSection(plan: RidePlan, print: () => void): TemplateResult {
   </section>`;
 }
 
-function sayStage({ kind, rpm, load, seconds }: RideStage): string {
+function sayStage({ kind, rpm, load, seconds }: RideStage, unit: string): string {
   const [r0, r1] = rpm.map((value) => figure(value));
   const [l0, l1] = load.map((value) => figure(value));
   switch (kind) {
     case "hold":
-      return `Hold ${r0} rpm at load ${l0} for ${duration(seconds)}.`;
+      return `Hold ${r0} rpm at ${l0} ${unit} for ${duration(seconds)}.`;
     case "pull":
-      return `At ${r0} rpm from load ${l0} to ${l1}, slowly, in ${duration(seconds)}.`;
+      return `At ${r0} rpm slowly from ${l0} to ${l1} ${unit} in ${duration(seconds)}.`;
     case "roll-on":
-      return `Roll from ${r0} to ${r1} rpm at load ${l0}, in ${duration(seconds)}.`;
+      return `Roll from ${r0} to ${r1} rpm at ${l0} ${unit}, in ${duration(seconds)}.`;
   }
 }
 

@@ -7,7 +7,7 @@ export function signed(share: number, decimals = 1): string {
   return Number(text) === 0 ? `${text} %` : `${percent < 0 ? "−" : "+"}${text} %`;
 }
 
-export const percent = (share: number, decimals = 1): string => `${figure(100 * share, decimals)} %`;
+export const percent = (share: number, decimals = 1): string => `${(100 * share).toFixed(decimals)} %`;
 
 /** A duration as it is said: "14 s", "12 min 30 s". */
 export function duration(seconds: number): string {
@@ -21,9 +21,16 @@ export function duration(seconds: number): string {
 export const counted = (count: number, one: string, several = `${one}s`): string =>
   `${figure(count, 0)} ${count === 1 ? one : several}`;
 
-/** A figure with its standard deviation, both to the same decimals: "0.31 ± 0.02 s". */
-export const give = (value: number, deviation: number, decimals: number, unit: string): string =>
-  `${value.toFixed(decimals).replace("-", "−")}${deviation > 0 ? ` ± ${deviation.toFixed(decimals)}` : ""} ${unit}`.trim();
+/**
+ * A figure with its standard deviation, to as many decimals as the deviation is worth: "0.31 ± 0.02 s".
+ *
+ * @param decimals - at least, and of a figure that was given and has no deviation
+ */
+export function give(value: number, deviation: number, decimals: number, unit: string): string {
+  const worth = deviation > 0 ? Math.min(4, Math.max(decimals, Math.ceil(-Math.log10(deviation)))) : decimals;
+  const doubt = deviation > 0 ? ` ± ${deviation.toFixed(worth)}` : "";
+  return `${value.toFixed(worth).replace("-", "−")}${doubt} ${unit}`.trim();
+}
 
 const sizes = ["bytes", "kB", "MB", "GB"] as const;
 
