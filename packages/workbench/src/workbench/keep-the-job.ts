@@ -101,7 +101,7 @@ export class Keeping {
   }
 
   newJob(): Promise<void> {
-    this.desk.look({ leaf: "table" });
+    location.hash = "table";
     return this.adopt(emptyJob(this.desk.preferences.scheme));
   }
 
