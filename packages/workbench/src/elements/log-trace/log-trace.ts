@@ -8,12 +8,12 @@ import {
   drawTrace,
   GUTTER,
   heightOf,
-  type Inks,
   type LaidLane,
   layLanes,
   type Stretch,
   type TraceLaneSpec,
 } from "./draw-trace.ts";
+import { inksOf } from "./inks-of.ts";
 import { logTraceStyles } from "./log-trace.styles.ts";
 import { type TraceData, traceColumns } from "./trace-data.ts";
 
@@ -136,22 +136,8 @@ export class LogTrace extends LitElement {
   private readonly draw = () => {
     const { canvas, data } = this;
     if (!canvas || !data || canvas.clientWidth <= GUTTER) return;
-    drawTrace(canvas, data, this.laid, this.shown, this.brushed ?? this.window, this.pointed, this.inks());
+    drawTrace(canvas, data, this.laid, this.shown, this.brushed ?? this.window, this.pointed, inksOf(this));
   };
-
-  private inks(): Inks {
-    const style = getComputedStyle(this);
-    // A custom property may hold light-dark(): only a used colour says which of the two it is.
-    const probe = document.createElement("span");
-    this.renderRoot.append(probe);
-    const colour = (name: string) => {
-      probe.style.color = `var(--${name})`;
-      return getComputedStyle(probe).color;
-    };
-    const inks = { ink: colour("ink"), quiet: colour("ink-2"), rule: colour("rule"), font: style.fontFamily };
-    probe.remove();
-    return inks;
-  }
 
   private choose(window: Stretch | null) {
     this.brushed = null;

@@ -6,7 +6,8 @@ import type { EvidenceManners } from "../table/forms/evidence-form.ts";
 import { tableToCorrect } from "./correctable.ts";
 import { fitTask, tableOfStep } from "./fit-task.ts";
 import { addedCounts } from "./gate-totals.ts";
-import { type LogEntry, type LogRole, refusedColumns } from "./log-entry.ts";
+import { type LogEntry, type LogRole, sentenceOf } from "./log-entry.ts";
+import { LogShelf } from "./log-shelf.ts";
 import { madeRide } from "./made-ride.ts";
 
 /** What was fitted, and for which table; `gates` are those it was fitted with. */
@@ -33,7 +34,6 @@ const nothing: FitState = { progress: null, running: false, problem: null, resul
  * again. Nothing is applied here.
  */
 export class EvidenceBench {
-  logs: readonly LogEntry[] = [];
   gates: readonly Gate[] = usualGates;
   wanted: string | null = null;
   film = true;
@@ -46,29 +46,34 @@ export class EvidenceBench {
   /** The step that a second log is held against; null: the last. */
   checked: string | null = null;
   private readonly client = new EvidenceClient();
-  private readonly readings = new Map<number, AbortController>();
+  private readonly shelf = new LogShelf(this.client, this);
   private readonly fitting: Partial<Record<LogRole, AbortController>> = {};
-  private counting = new AbortController();
   private listeners = new Set<() => void>();
-  private next = 1;
 
-  constructor(readonly desk: Desk) {}
+  constructor(readonly desk: Desk) {
+    // Logs belong to the job they were dropped on.
+    desk.bench.listen(({ type }) => type === "opened" && this.clear());
+  }
 
   listen(listener: () => void): () => void {
     this.listeners.add(listener);
     return () => this.listeners.delete(listener);
   }
 
-  private tell(): void {
+  changed(): void {
     for (const listener of this.listeners) listener();
   }
 
-  /** Changes what is looked at or applied, without fitting anything again. */
-  put(part: Partial<Pick<EvidenceBench, "shown" | "manners" | "checked">>): void {
-    Object.assign(this, part);
-    this.tell();
+  settled(role: LogRole): void {
+    this.refit(role);
   }
 
+  get logs(): readonly LogEntry[] {
+    return this.shelf.logs;
+  }
+  of(role: LogRole): readonly LogEntry[] {
+    return this.shelf.of(role);
+  }
   get table(): FuelTable | null {
     return tableToCorrect(this.desk, this.wanted);
   }
@@ -81,12 +86,14 @@ export class EvidenceBench {
     return addedCounts(this.of("correct").map(({ reading }) => reading?.gates ?? null));
   }
 
-  of(role: LogRole): readonly LogEntry[] {
-    return this.logs.filter((log) => log.role === role);
+  /** Changes what is looked at or applied, without fitting anything again. */
+  put(part: Partial<Pick<EvidenceBench, "shown" | "manners" | "checked">>): void {
+    Object.assign(this, part);
+    this.changed();
   }
 
   addFiles(files: Iterable<File>, role: LogRole): void {
-    for (const file of files) this.add({ kind: "file", file, name: file.name, choices: {} }, role);
+    for (const file of files) this.shelf.add({ kind: "file", file, name: file.name, choices: {} }, role);
   }
 
   /** Rides the table as it is on a made machine. */
@@ -94,105 +101,49 @@ export class EvidenceBench {
     const ride = madeRide(this.desk, table);
     // A made log tells of one state of the table; an older one would mix two.
     for (const log of this.of(role)) if (log.source.kind === "made") this.remove(log.id);
-    this.add({ kind: "made", ride, name: ride.name ?? "made log", choices: {} }, role);
-  }
-
-  private add(source: LogSource, role: LogRole): void {
-    const entry = { id: this.next++, role, source, reading: null, progress: null, problem: null, columns: [] };
-    this.logs = [...this.logs, entry];
-    void this.read(entry.id);
+    this.shelf.add({ kind: "made", ride, name: ride.name ?? "made log", choices: {} }, role);
   }
 
   remove(id: number): void {
-    const gone = this.logs.find((log) => log.id === id);
-    if (!gone) return;
-    this.readings.get(id)?.abort();
-    this.logs = this.logs.filter((log) => log !== gone);
-    this.refit(gone.role);
+    this.shelf.remove(id);
   }
 
-  /** Puts right how a log is read, and reads it again. */
   choose(id: number, choices: ReadChoices): void {
-    const log = this.logs.find((other) => other.id === id);
-    if (!log) return;
-    this.amend(id, { source: { ...log.source, choices: { ...log.source.choices, ...choices } } });
-    void this.read(id);
+    this.shelf.choose(id, choices);
   }
 
   setRole(id: number, role: LogRole): void {
-    this.amend(id, { role });
-    this.refit("correct");
-    this.refit("check");
+    this.shelf.amend(id, { role });
+    this.refitAll();
   }
 
   setGates(gates: readonly Gate[]): void {
     this.gates = gates;
-    this.refit("correct");
-    this.refit("check");
-    void this.recount();
+    this.refitAll();
+    void this.shelf.recount();
   }
 
   setFit(part: Partial<Pick<EvidenceBench, "wanted" | "film" | "apart">>): void {
     Object.assign(this, part, { shown: 0 });
-    this.refit("correct");
-    if ("film" in part) this.refit("check");
+    this.refitAll();
   }
 
   /** Stops reading and fitting; what was found before stays. */
   cancel(): void {
-    for (const control of this.readings.values()) control.abort();
+    this.shelf.cancel();
     for (const control of Object.values(this.fitting)) control.abort();
   }
 
-  private amend(id: number, part: Partial<LogEntry>): void {
-    this.logs = this.logs.map((log) => (log.id === id ? { ...log, ...part } : log));
-    this.tell();
+  private clear(): void {
+    this.cancel();
+    this.shelf.clear();
+    Object.assign(this, { wanted: null, shown: 0, checked: null, gates: usualGates });
+    this.refitAll();
   }
 
-  private async read(id: number): Promise<void> {
-    this.readings.get(id)?.abort();
-    const control = new AbortController();
-    this.readings.set(id, control);
-    const { source, columns } = this.logs.find((log) => log.id === id)!;
-    this.amend(id, { problem: null, progress: null });
-    const mine = () => this.readings.get(id) === control;
-    try {
-      const reading = await this.client.run<"read">(
-        { kind: "read", source, gates: this.gates },
-        { signal: control.signal, onProgress: (progress) => mine() && this.amend(id, { progress }) },
-      );
-      if (mine()) this.amend(id, { reading, progress: null });
-    } catch (error) {
-      if (mine())
-        this.amend(id, {
-          reading: null,
-          progress: null,
-          problem: sentenceOf(error),
-          columns: refusedColumns(error, columns),
-        });
-    } finally {
-      if (mine()) this.readings.delete(id);
-    }
-    const log = this.logs.find((other) => other.id === id);
-    if (log) this.refit(log.role);
-  }
-
-  /** Counts anew what the gates remove, for as long as no fit says it. */
-  private async recount(): Promise<void> {
-    const { gates } = this;
-    this.counting.abort();
-    const { signal } = (this.counting = new AbortController());
-    for (const { id, source, reading } of this.logs) {
-      if (!reading) continue;
-      try {
-        const counted = await this.client.run<"count">({ kind: "count", source, gates }, { signal });
-        const now = this.logs.find((log) => log.id === id)?.reading;
-        if (gates !== this.gates) return;
-        if (now) this.amend(id, { reading: { ...now, gates: counted } });
-      } catch {
-        // The fit of the same log says what is wrong with it.
-      }
-    }
+  private refitAll(): void {
+    this.refit("correct");
+    this.refit("check");
   }
 
   /** Fits the logs of a role as soon as all of them are read. */
@@ -200,18 +151,16 @@ export class EvidenceBench {
     this.fitting[role]?.abort();
     delete this.fitting[role];
     const ready = this.of(role).filter(({ reading }) => reading !== null);
-    const waiting = this.of(role).some(({ id }) => this.readings.has(id));
     const table = role === "correct" ? this.table : tableOfStep(this.desk, this.checked);
-    if (ready.length === 0 || waiting || !table) {
-      this.fit[role] = ready.length === 0 ? nothing : { ...this.fit[role], running: false, progress: null };
-      this.tell();
+    if (ready.length > 0 && !this.shelf.reads(role) && table) {
+      const sources = ready.map(({ source }) => source);
+      void this.runFit(role, table, sources);
       return;
     }
-    void this.runFit(
-      role,
-      table,
-      ready.map(({ source }) => source),
-    );
+    // A log that is read again leaves the last fit standing for so long.
+    const kept = this.of(role).length > 0 && this.shelf.reads(role);
+    this.fit[role] = kept ? { ...this.fit[role], running: false, progress: null } : nothing;
+    this.changed();
   }
 
   private async runFit(role: LogRole, table: FuelTable, sources: readonly LogSource[]): Promise<void> {
@@ -219,11 +168,10 @@ export class EvidenceBench {
     this.fitting[role] = control;
     const { gates, film } = this;
     const settings = { gates, film, apart: role === "correct" && this.apart };
-    const mine = () => this.fitting[role] === control;
     const put = (part: Partial<FitState>) => {
-      if (!mine()) return;
+      if (this.fitting[role] !== control) return;
       this.fit[role] = { ...this.fit[role], ...part };
-      this.tell();
+      this.changed();
     };
     put({ running: true, problem: null, progress: null });
     try {
@@ -239,9 +187,6 @@ export class EvidenceBench {
     }
   }
 }
-
-const sentenceOf = (error: unknown) =>
-  error instanceof FuelwrightError ? error.message : `This is a fault of the page: ${String(error)}`;
 
 const benches = new WeakMap<Desk, EvidenceBench>();
 

@@ -31,3 +31,7 @@ export function readShare(progress: TaskProgress | null): number | null {
   if (progress?.of !== "log" || !progress.totalBytes) return null;
   return Math.min(1, progress.bytes / progress.totalBytes);
 }
+
+/** What an error is told as: a refusal's own sentence. */
+export const sentenceOf = (error: unknown): string =>
+  error instanceof FuelwrightError ? error.message : `This is a fault of the page: ${String(error)}`;
