@@ -40,19 +40,23 @@ export function applyPenalty({ x, y }: SmoothedGrid, z: Float64Array, out: Float
   const columns = x.points.length;
   const rows = y.points.length;
   out.fill(0);
-  if (x.strength > 0)
+  if (x.strength > 0 && columns > 2)
     for (let row = 0; row < rows; row++) {
-      const base = row * columns;
-      for (let i = 0, k = 0; i + 2 < columns; i++, k += 3) {
+      let at = row * columns;
+      // What the bends before this one still have to give, so that each cell is written once.
+      let atNext = 0;
+      let afterNext = 0;
+      for (let k = 0; k < x.differences.length; k += 3, at++) {
         const a = x.differences[k]!;
         const b = x.differences[k + 1]!;
         const c = x.differences[k + 2]!;
-        const at = base + i;
         const bend = x.strength * (a * z[at]! + b * z[at + 1]! + c * z[at + 2]!);
-        out[at]! += a * bend;
-        out[at + 1]! += b * bend;
-        out[at + 2]! += c * bend;
+        out[at] = atNext + a * bend;
+        atNext = afterNext + b * bend;
+        afterNext = c * bend;
       }
+      out[at] = atNext;
+      out[at + 1] = afterNext;
     }
   if (y.strength > 0)
     for (let i = 0, k = 0; i + 2 < rows; i++, k += 3) {
