@@ -51,6 +51,7 @@ describe("a reload", () => {
     await setAndKept(bench, 5.25);
     await bench.stepSwitch(1).click();
     await bench.goTo("Build");
+    await bench.openPart("Engine");
     await bench.fill("Displacement", 1100);
     const scheme = await pickPreset(bench, 2);
     await bench.openJobs();
@@ -109,6 +110,7 @@ describe("a reload", () => {
     await bench.closeDialog("Units and view");
     expect(await bench.page.evaluate(() => document.documentElement.className)).toBe("dark");
     await bench.goTo("Build");
+    await bench.openPart("Injectors");
     await bench
       .choice("Unit of Rated at")
       .first()

@@ -1,4 +1,4 @@
-/** A step of ours as the strip says it. */
+/** A step as the strip says it. */
 export interface ModelStep {
   readonly value: number;
   readonly rpm: number;
@@ -12,23 +12,24 @@ export type Edit =
   | { readonly kind: "undo" }
   | { readonly kind: "redo" };
 
-/** One state of the job: our steps, and the name of the change that led to it. */
+/** One state of the job: its steps, and the name of the change that led to it. */
 interface State {
-  readonly label: string | null;
+  readonly label: string;
   readonly steps: readonly ModelStep[];
 }
 
-/** What the job must be: our steps in order, what can be undone and what can be done again. Written without the page's code. */
+/** What the job must be: its steps in order, what can be undone and what can be done again. Written without the page's code. */
 export interface Model {
   readonly past: readonly State[];
   readonly now: State;
   readonly undone: readonly State[];
 }
 
-export const freshModel: Model = { past: [], now: { label: null, steps: [] }, undone: [] };
+/** The first state, which `label` led to; edits do not go back behind it. */
+export const freshModel = (label: string): Model => ({ past: [], now: { label, steps: [] }, undone: [] });
 
-/** The model after an edit; an undo or redo where there is none changes nothing. `before`: steps that stand before ours. */
-export function applyEdit(model: Model, edit: Edit, before: number): Model {
+/** The model after an edit. An undo or redo where there is none changes nothing. */
+export function applyEdit(model: Model, edit: Edit): Model {
   const { past, now, undone } = model;
   switch (edit.kind) {
     case "undo":
@@ -42,7 +43,7 @@ export function applyEdit(model: Model, edit: Edit, before: number): Model {
     }
     case "switch": {
       const step = now.steps[edit.at]!;
-      const label = `Switch ${step.on ? "off" : "on"} step ${before + edit.at + 1}, Set to ${step.value}`;
+      const label = `Switch ${step.on ? "off" : "on"} step ${edit.at + 1}, Set to ${step.value}`;
       const steps = now.steps.with(edit.at, { ...step, on: !step.on });
       return { past: [...past, now], now: { label, steps }, undone: [] };
     }
@@ -51,12 +52,11 @@ export function applyEdit(model: Model, edit: Edit, before: number): Model {
 
 /** What the buttons of undo and redo say. */
 export const modelWords = ({ now, undone }: Model): readonly [undo: string, redo: string] => [
-  withLabel("Undo", now.label),
-  withLabel("Redo", undone.at(-1)?.label ?? null),
+  `Undo: ${now.label}`,
+  undone.length > 0 ? `Redo: ${undone.at(-1)!.label}` : "Redo",
 ];
-const withLabel = (verb: string, label: string | null) => (label === null ? verb : `${verb}: ${label}`);
 
-/** Our steps as `4.25 at 2,200, 50: on`. */
+/** The steps as `4.25 at 2,200, 50: on`. */
 export const sayModel = ({ now }: Model): string[] =>
   now.steps.map(({ value, rpm, load, on }) => `${value} at ${rpm.toLocaleString("en")}, ${load}: ${on ? "on" : "off"}`);
 

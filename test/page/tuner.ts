@@ -29,15 +29,11 @@ export class Tuner {
   private x: number;
   private y: number;
 
-  /**
-   * @param random - numbers from 0 to below 1
-   * @param before - steps that stand before our own
-   */
+  /** @param random - numbers from 0 to below 1 */
   constructor(
     private readonly bench: BenchPage,
     private readonly cells: Breakpoints,
     private readonly random: () => number,
-    private readonly before: number,
     start: Model,
   ) {
     this.sent = [start];
@@ -54,12 +50,14 @@ export class Tuner {
     await this.bench.cell(this.cells.rpm[this.x]!, this.cells.load[this.y]!).click();
   }
 
-  undo(): Promise<void> {
-    return this.edit({ kind: "undo" }, () => this.press("Control+z"));
+  async undo(): Promise<void> {
+    // Behind the first state there is no table.
+    if (this.model.past.length === 0) return;
+    await this.edit({ kind: "undo" }, () => this.press("Control+z"));
   }
 
-  redo(): Promise<void> {
-    return this.edit({ kind: "redo" }, () => this.press("Control+Shift+z"));
+  async redo(): Promise<void> {
+    await this.edit({ kind: "redo" }, () => this.press("Control+Shift+z"));
   }
 
   /** One edit of any kind, mostly a figure typed into a cell nearby. */
@@ -81,7 +79,7 @@ export class Tuner {
 
   private async switchStep(): Promise<void> {
     const at = this.below(this.model.now.steps.length);
-    await this.edit({ kind: "switch", at }, () => this.bench.stepSwitch(this.before + at + 1).click());
+    await this.edit({ kind: "switch", at }, () => this.bench.stepSwitch(at + 1).click());
     await this.begin();
   }
 
@@ -99,7 +97,7 @@ export class Tuner {
   }
 
   private async edit(edit: Edit, act: () => Promise<unknown>): Promise<void> {
-    this.sent.push(applyEdit(this.model, edit, this.before));
+    this.sent.push(applyEdit(this.model, edit));
     await act();
   }
 
