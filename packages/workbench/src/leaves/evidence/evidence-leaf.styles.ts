@@ -201,7 +201,7 @@ export const evidenceLeafStyles = css`
     button,
     .do,
     :host([printing="ride"]) .leaf :is(section, fw-evidence-result, fw-log-trace):not(.board, .ride),
-    :host([printing="ride"]) aside {
+    :host([printing="ride"]) :is(aside, .board > p, .work) {
       display: none;
     }
   }

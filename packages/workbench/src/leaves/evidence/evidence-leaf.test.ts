@@ -59,7 +59,7 @@ test("fits a made log, applies what is proven as a step, and asks a second log w
     .element(result.getByRole("gridcell", { name: /give or take .* readings, / }).first())
     .toBeInTheDocument();
   await expect.element(page.getByRole("img", { name: /^What no table explains, by the delay assumed/ })).toBeVisible();
-  await expect.element(page.getByText("Simulated.")).toBeVisible();
+  await expect.element(page.getByText("Simulated.", { exact: true })).toBeVisible();
   await expect
     .element(page.getByRole("region", { name: "Where to ride next" }))
     .toHaveTextContent(/Hold [\d,]+ rpm at \d+ kPa/);

@@ -70,7 +70,7 @@ export class EvidenceLeaf extends LitElement {
               <fw-evidence-result class="sheet" .bench=${bench} .table=${tableOfFit(this.desk, result.table, fitted.summary)} .fitted=${fitted}
                 .key=${bench.manners}></fw-evidence-result>
               ${dynamicsSection(bench, fitted)}
-              ${rideSection(fitted.rides, fitted.fit.corrections.load, () => this.print())}`
+              ${rideSection(fitted, () => this.print())}`
             : nothing
         }
       </section>

@@ -1,20 +1,23 @@
-import type { Axis, RidePlan, RideStage } from "@fuelwright/table-core";
+import type { RideStage } from "@fuelwright/table-core";
 import { html, nothing, type TemplateResult } from "lit";
 import { figure } from "../../store/display.ts";
+import type { FittedEvidence } from "../../workers/evidence-tasks.ts";
 import { duration, percent } from "./words.ts";
 
 /** Where to ride next, in an order that can be ridden; printed by itself. */
-export function rideSection(plan: RidePlan, load: Axis, print: () => void): TemplateResult {
-  const { stages, gain, caution } = plan;
+export function rideSection({ rides, fit }: FittedEvidence, print: () => void): TemplateResult {
+  const { stages, gain, caution } = rides;
+  const { logs, simulated } = fit.report;
+  const { unit } = fit.corrections.load;
   return html`<section class="sheet ride" aria-label="Where to ride next">
     <h2>Where to ride next</h2>
     ${
       stages.length === 0
         ? html`<p class="quiet">More riding in the same places would teach little.</p>`
-        : html`<p class="quiet">In this order, from low to high rpm; together they take ${percent(gain, 0)} of the doubt out of the table.</p>
+        : html`<p class="quiet">${simulated ? "Simulated. " : ""}Learnt from ${logs.join(", ")}. In this order, from low to high rpm; together they take ${percent(gain, 0)} of the doubt out of the table.</p>
           <ol class="stages">${stages.map(
             (stage) =>
-              html`<li>${sayStage(stage, load.unit)} <span class="quiet">${sayGain(stage)}</span>${
+              html`<li>${sayStage(stage, unit)} <span class="quiet">${sayGain(stage)}</span>${
                 stage.highLoad ? html` <strong class="high">high load</strong>` : nothing
               }</li>`,
           )}</ol>
