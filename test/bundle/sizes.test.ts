@@ -17,6 +17,8 @@ describe("sizes of the workbench", () => {
   let oneFile: string;
 
   beforeAll(async () => {
+    // As it is published; under a test runner the libraries would come with their warnings.
+    process.env.NODE_ENV = "production";
     page = folder();
     oneFile = folder();
     const workbench = {

@@ -1,11 +1,12 @@
 import * as v from "valibot";
 import { changeDisplacement } from "../build/change-displacement.ts";
 import { changeIntake, withParts } from "../build/change-intake.ts";
+import { convertFuelTable } from "../build/convert-fuel-table.ts";
 import { changeFuel } from "../fuel/change-fuel.ts";
 import { createFuel } from "../fuel/fuel.ts";
 import { carriedEntries, carryTables, withBuild } from "./carry-tables.ts";
-import { finite, positive, region } from "./shapes.ts";
-import { defineStep } from "./step-definition.ts";
+import { finite, identifier, positive, region } from "./shapes.ts";
+import { defineStep, requireTable, withTable } from "./step-definition.ts";
 
 const name = v.exactOptional(v.string());
 const figure = v.exactOptional(finite);
@@ -78,6 +79,24 @@ export const partSteps = [
         changeIntake(table, { ...shared, ...part, to }),
       );
       return { state: withBuild(carried, withParts(state.build, to)), report };
+    },
+  }),
+  defineStep({
+    kind: "convert-fuel-table",
+    schema: v.strictObject({
+      to: v.picklist(["pulse-width", "fuel-mass", "volumetric-efficiency"]),
+      target: v.exactOptional(identifier),
+      basePulse: v.exactOptional(identifier),
+    }),
+    apply(state, { table, settings: { to, target, basePulse } }) {
+      const find = (id: string) => requireTable("convert-fuel-table", state, id);
+      const { table: told, ...report } = convertFuelTable(requireTable("convert-fuel-table", state, table), {
+        build: state.build,
+        to,
+        ...(target !== undefined && { target: find(target) }),
+        ...(basePulse !== undefined && { basePulse: find(basePulse) }),
+      });
+      return { state: withTable(state, told), report };
     },
   }),
 ] as const;

@@ -107,6 +107,10 @@ const sayers: Sayers = {
           : "Change the throttle body",
     detail: to.throttleBody ? `to a bore of ${figure(to.throttleBody.diameterMm, 1)} mm` : "solved",
   }),
+  "convert-fuel-table": ({ settings }) => ({
+    title: `Tell as ${settings.to.replaceAll("-", " ")}`,
+    detail: "a table beside this one",
+  }),
   "shape-cells": ({ settings }) => ({
     title: "Draw a curve",
     detail: `along ${settings.along}, ${settings.points.length} points, ${sayRegion(settings.region)}`,

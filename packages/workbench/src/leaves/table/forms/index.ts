@@ -4,7 +4,7 @@ import { editForms } from "./edit-forms.ts";
 import { evidenceForm } from "./evidence-form.ts";
 import { injectorForm } from "./injector-form.ts";
 import { mixtureForm } from "./mixture-form.ts";
-import { curveForm, displacementForm, fuelForm, intakeForm } from "./part-forms.ts";
+import { convertForm, curveForm, displacementForm, fuelForm, intakeForm } from "./part-forms.ts";
 import { extendForm, rebinForm } from "./rebin-form.ts";
 import { smoothForm } from "./smooth-form.ts";
 import type { StepForm } from "./step-form.ts";
@@ -26,6 +26,7 @@ export const forms: readonly StepForm[] = [
   extendForm,
   quantiseForm,
   evidenceForm,
+  convertForm,
   ...cylinderForms,
 ];
 

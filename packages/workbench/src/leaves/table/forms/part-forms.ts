@@ -257,3 +257,38 @@ function nextPoint(points: readonly (readonly [number, number])[]): [number, num
   const gap = points.length > 1 ? last[0] - points.at(-2)![0] : 500;
   return [last[0] + gap, last[1]];
 }
+
+export const convertForm = defineForm({
+  kind: "convert-fuel-table",
+  title: "Tell as another quantity",
+  about: "The same fuel as pulse widths, masses or volumetric efficiencies, in a table beside this one.",
+  group: "table",
+  start(desk) {
+    const { table } = desk;
+    const { target, basePulse } = desk.job.roles;
+    if (!table || !fuelTables(desk).includes(table)) return "Choose a table that meters fuel first.";
+    return {
+      table: table.id,
+      settings: {
+        to: table.quantity === "volumetric-efficiency" ? "pulse-width" : "volumetric-efficiency",
+        ...(target !== undefined && { target }),
+        ...(table.quantity === "trim" && basePulse !== undefined && { basePulse }),
+      },
+    };
+  },
+  fields: ({ desk, step, settings, change }) =>
+    choiceField(
+      "As",
+      settings.to,
+      (["pulse-width", "fuel-mass", "volumetric-efficiency"] as const)
+        .filter((quantity) => quantity !== desk.shown.tables[step.table ?? ""]?.quantity)
+        .map((quantity) => [quantity, quantity.replaceAll("-", " ")] as const),
+      (to) => change({ ...settings, to }),
+    ),
+  outcome({ report }) {
+    const found = report as Pick<PartChangeReport, "assumptions"> | undefined;
+    return found
+      ? html`<p class="quiet">Choose the new table above the grid once the step is kept.</p>${assumed(found.assumptions)}`
+      : null;
+  },
+});
