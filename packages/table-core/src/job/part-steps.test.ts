@@ -29,19 +29,28 @@ test("displacement scales fuel masses exactly, and the build with them", () => {
 });
 
 test("another fuel takes its place in the build, and fuel follows the stoichiometric ratios", () => {
-  const to = { name: "invented blend", stoichiometricRatio: inventedBuild.fuel.stoichiometricRatio / 1.25, densityKgPerL: 0.745 };
+  const to = {
+    name: "invented blend",
+    stoichiometricRatio: inventedBuild.fuel.stoichiometricRatio / 1.25,
+    densityKgPerL: 0.745,
+  };
   const after = applyStep(state, step("change-fuel", { tables: ["m"], to })).state;
   expect(after.build.fuel.name).toBe("invented blend");
   expect(after.tables.m!.cells[0]).toBeCloseTo(3.75, 12);
 });
 
 test("a pulse table told as efficiency, and back, is the same table", () => {
-  const told = applyStep(state, step("convert-fuel-table", { to: "volumetric-efficiency", target: "target" }, "t")).state;
+  const told = applyStep(
+    state,
+    step("convert-fuel-table", { to: "volumetric-efficiency", target: "target" }, "t"),
+  ).state;
   const id = "t-volumetric-efficiency";
   expect(told.tables[id]!.quantity).toBe("volumetric-efficiency");
   expect(told.tables.t).toBe(pulses);
   const back = applyStep(told, step("convert-fuel-table", { to: "pulse-width", target: "target" }, id)).state;
-  expect(cellRows(back.tables[`${id}-pulse-width`]!).flat()).toEqual(cells.flat().map((cell) => expect.closeTo(cell, 9)));
+  expect(cellRows(back.tables[`${id}-pulse-width`]!).flat()).toEqual(
+    cells.flat().map((cell) => expect.closeTo(cell, 9)),
+  );
 });
 
 test("an intake without its parts described is refused, and the state stays", () => {
