@@ -93,7 +93,8 @@ function timeUnit(times: Float64Array): string | null {
   return middle >= 1000 ? "us" : middle >= 2 ? "ms" : null;
 }
 
-function lineStart(bytes: Uint8Array, line: number): number {
+/** Where a line begins, from 0; the end where there are fewer. */
+export function lineStart(bytes: Uint8Array, line: number): number {
   let at = 0;
   for (let k = 0; k < line; k++) {
     const newline = bytes.indexOf(10, at);

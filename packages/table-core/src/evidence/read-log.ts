@@ -2,7 +2,7 @@ import { FuelwrightError } from "../values/errors.ts";
 import { requirePositive, requireWhole, requireWithin } from "../values/require.ts";
 import { type CancelSignal, throwIfCancelled } from "./cancel.ts";
 import { byteCount, canReopen, type LogBytes, logBytes } from "./log-bytes.ts";
-import { chooseColumns, listed } from "./log-columns.ts";
+import { chooseColumns, lineStart, listed } from "./log-columns.ts";
 import { type LogDialect, readDialect } from "./log-dialect.ts";
 import { GAUGE_AFR, type LogColumn } from "./log-quantities.ts";
 import { emptySummary, joined, readRows } from "./read-rows.ts";
@@ -80,7 +80,10 @@ export interface Log extends LogSamples {
   summary(): LogSummary;
 }
 
+/** What is read to understand a log: so many bytes, and so many lines where lines are long, up to the longest line. */
 const HEAD_BYTES = 1 << 16;
+const HEAD_LINES = 8;
+const HEAD_MOST = 1 << 24;
 
 /**
  * A log as a stream of samples: its headings are read and understood at once, its rows when it is opened.
@@ -104,18 +107,21 @@ export async function readLog(source: LogBytes, options: ReadLogOptions = {}): P
   let bytes: AsyncGenerator<Uint8Array> | null = logBytes(source);
   const pieces: Uint8Array[] = [];
   let held = 0;
+  let lines = 0;
   let whole = false;
-  while (held < HEAD_BYTES && !whole) {
+  while ((held < HEAD_BYTES || lines < HEAD_LINES) && held < HEAD_MOST && !whole) {
     throwIfCancelled(options.signal);
     const { done, value } = await bytes.next();
     if (done) whole = true;
     else {
       pieces.push(value);
       held += value.length;
+      lines += newlines(value);
     }
   }
   const head = joined(pieces);
-  const dialect = readDialect(head.subarray(0, 4 * HEAD_BYTES), whole && head.length <= 4 * HEAD_BYTES, options);
+  const enough = Math.max(4 * HEAD_BYTES, lineStart(head, HEAD_LINES));
+  const dialect = readDialect(head.subarray(0, enough), whole && head.length <= enough, options);
   const columns = chooseColumns(head, dialect, options);
   if (options.hertz === undefined && !columns.some(({ quantity }) => quantity === "time"))
     throw new FuelwrightError(
@@ -153,4 +159,11 @@ export async function readLog(source: LogBytes, options: ReadLogOptions = {}): P
     open,
     summary: () => summary,
   };
+}
+
+/** How many lines end in a piece; those beyond the head's are not counted. */
+function newlines(piece: Uint8Array): number {
+  let count = 0;
+  for (let at = piece.indexOf(10); at >= 0 && count < HEAD_LINES; at = piece.indexOf(10, at + 1)) count++;
+  return count;
 }
