@@ -30,6 +30,10 @@ const parts = {
 } as const;
 type Part = keyof typeof parts;
 
+const pressed = new Set(["checkbox", "radio", "range", "color", "file", "button"]);
+const takesText = (target: EventTarget | undefined) =>
+  target instanceof HTMLTextAreaElement || (target instanceof HTMLInputElement && !pressed.has(target.type));
+
 const isLeaf = (name: string): name is Leaf => (leaves as readonly string[]).includes(name);
 
 /**
@@ -173,12 +177,10 @@ export class Workbench extends LitElement {
     if (isLeaf(name) && name !== this.desk.view.leaf) this.desk.look({ leaf: name });
   };
 
-  /** Undo and redo everywhere but in a field, which has its own. */
+  /** Undo and redo everywhere but where text is typed, which has its own. */
   private onKey = (event: KeyboardEvent) => {
     if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
-    const field = event.composedPath()[0];
-    if (field instanceof HTMLInputElement || field instanceof HTMLTextAreaElement || field instanceof HTMLSelectElement)
-      return;
+    if (takesText(event.composedPath()[0])) return;
     const key = event.key.toLowerCase();
     if (key === "z" && !event.shiftKey) this.desk.undo();
     else if (key === "y" || (key === "z" && event.shiftKey)) this.desk.redo();
