@@ -1,4 +1,4 @@
-import { mkdtemp, readFile, writeFile } from "node:fs/promises";
+import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { BrowserContext, Download, Locator, Page } from "playwright";
@@ -301,10 +301,18 @@ export class BenchPage {
   }
 }
 
+const given: string[] = [];
+
 async function onDisk({ name, text }: GivenFile): Promise<string> {
-  const path = join(await mkdtemp(join(tmpdir(), "fuelwright-file-")), name);
-  await writeFile(path, text);
-  return path;
+  const folder = await mkdtemp(join(tmpdir(), "fuelwright-file-"));
+  given.push(folder);
+  await writeFile(join(folder, name), text);
+  return join(folder, name);
+}
+
+/** Takes the files off the disk that were given to pages. */
+export async function removeGivenFiles(): Promise<void> {
+  await Promise.all(given.splice(0).map((folder) => rm(folder, { recursive: true })));
 }
 
 /** Makes a browser one that can't write to a chosen file: the dialog to choose one can't be driven, a download can. */

@@ -1,6 +1,6 @@
 import { type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page } from "playwright";
 import { afterAll, afterEach, beforeAll, expect } from "vitest";
-import { BenchPage, downloadInsteadOfAsking } from "./bench-page.ts";
+import { BenchPage, downloadInsteadOfAsking, removeGivenFiles } from "./bench-page.ts";
 import { browserArgs, executablePath } from "./chromium.ts";
 import { type ServedPage, servePage } from "./served-page.ts";
 
@@ -46,6 +46,7 @@ export function useStage(args: readonly string[] = []): Stage {
   afterAll(async () => {
     await browser?.close();
     await served?.close();
+    await removeGivenFiles();
   });
 
   const listen = (page: Page) => {
