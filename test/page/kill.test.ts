@@ -5,7 +5,7 @@ import { setTimeout as wait } from "node:timers/promises";
 import { type FuelTable, readJob, replayJob } from "@fuelwright/table-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { BenchPage, downloadInsteadOfAsking, type NamedCell } from "./bench-page.ts";
-import { startMortalBrowser } from "./mortal-browser.ts";
+import { killTheLiving, startMortalBrowser } from "./mortal-browser.ts";
 import { freshModel, type Model, modelWords, randomFrom, sayModel } from "./random-edits.ts";
 import { type ServedPage, servePage } from "./served-page.ts";
 import { type Breakpoints, Tuner } from "./tuner.ts";
@@ -35,6 +35,7 @@ beforeAll(async () => {
 }, 60_000);
 
 afterAll(async () => {
+  await killTheLiving();
   await served?.close();
   // What a killed browser was writing may still be on its way to the disk.
   await rm(profile, { recursive: true, force: true, maxRetries: 5 });

@@ -10,6 +10,11 @@ export interface MortalBrowser {
   kill(): Promise<void>;
 }
 
+const alive = new Set<MortalBrowser>();
+
+/** Kills what a test that failed has left alive. */
+export const killTheLiving = (): Promise<unknown> => Promise.all([...alive].map((browser) => browser.kill()));
+
 /** Starts it on `address` and returns at once. */
 export function startMortalBrowser(profile: string, address: string): MortalBrowser {
   const args = [...browserArgs, "--headless=new", "--remote-debugging-port=0", `--user-data-dir=${profile}`];
@@ -27,16 +32,19 @@ export function startMortalBrowser(profile: string, address: string): MortalBrow
       if (socket) resolve(socket);
     });
   });
-  return {
+  const browser: MortalBrowser = {
     async page() {
       const driver = await chromium.connectOverCDP(await listening);
       return firstTab(driver.contexts()[0]!);
     },
     async kill() {
+      alive.delete(browser);
       process.kill(-child.pid!, "SIGKILL");
       await gone;
     },
   };
+  alive.add(browser);
+  return browser;
 }
 
 async function firstTab(context: BrowserContext): Promise<Page> {
