@@ -128,3 +128,35 @@ test("a closed storage is told with its reason", async () => {
   expect(last.kind).toBe("failed");
   expect((last as { why: string }).why).not.toBe("");
 });
+
+test("what another has kept under the same name is never written over", async () => {
+  const name = freshPlace();
+  await (await keeperOf(name)).save(changedBench().history);
+  const stranger = await keeperOf(name);
+  await stranger.save(new Bench(demoJob()).history);
+  const last = told.at(-1)!;
+  expect(last.kind).toBe("failed");
+  expect((last as { why: string }).why).toContain("changed elsewhere");
+  expect((await stranger.load("demo"))!.entries).toHaveLength(3);
+});
+
+test("a part that two jobs share is kept in each of them", async () => {
+  const name = freshPlace();
+  const keeper = await keeperOf(name);
+  const first = new Bench(demoJob());
+  await keeper.save(first.history);
+  // Its parts stand in another order, so that a key of one job means another part in the other.
+  const second = new Bench({ ...first.job, id: "other", name: "Other", steps: first.job.steps.toReversed() });
+  second.perform(renameJob("Other again", ""));
+  await keeper.save(second.history);
+  first.perform(renameJob("First again", ""));
+  await keeper.save(first.history);
+  for (const [id, bench] of [
+    ["demo", first],
+    ["other", second],
+  ] as const) {
+    // biome-ignore format: pairs
+    const history = (await (await keeperOf(name)).load(id))!;
+    expect(writeJob(history.entries[history.at]!.job)).toBe(writeJob(bench.job));
+  }
+});

@@ -64,27 +64,23 @@ const ofJob = (id: string) => IDBKeyRange.bound([id, Number.NEGATIVE_INFINITY], 
  * together into the next.
  */
 export class Keeper {
-  private readonly keys = new WeakMap<object, PartKey>();
+  /** By job: a part that two jobs share stands under a key of its own in each. */
+  private readonly keys = new Map<string, WeakMap<object, PartKey>>();
   private readonly saved = new Map<string, { entries: number; parts: number }>();
   private waiting: History | null = null;
   private writing: Promise<void> | null = null;
 
+  private closed = false;
+
   private constructor(
-    private readonly db: IDBPDatabase<Schema>,
+    private db: IDBPDatabase<Schema>,
     private readonly tell: (state: KeepingState) => void,
+    private readonly name: string,
   ) {}
 
   /** @throws DOMException when the browser refuses storage */
   static async open(tell: (state: KeepingState) => void, name = "fuelwright"): Promise<Keeper> {
-    const db = await openDB<Schema>(name, 1, {
-      upgrade(fresh) {
-        fresh.createObjectStore("jobs", { keyPath: "id" });
-        fresh.createObjectStore("entries", { keyPath: ["jobId", "seq"] });
-        fresh.createObjectStore("parts", { keyPath: ["jobId", "key"] });
-      },
-      terminated: () => tell({ kind: "failed", why: "The browser closed this page's storage." }),
-    });
-    return new Keeper(db, tell);
+    return new Keeper(await connect(tell, name), tell, name);
   }
 
   static remove(name = "fuelwright"): Promise<void> {
@@ -92,6 +88,7 @@ export class Keeper {
   }
 
   close(): void {
+    this.closed = true;
     this.db.close();
   }
 
@@ -110,6 +107,7 @@ export class Keeper {
       transaction.objectStore("parts").getAll(ofJob(id)),
     ]);
     if (!row) return null;
+    const keys = new WeakMap<object, PartKey>();
     const byKey = new Map(parts.map(({ key, part }) => [key, part]));
     const made = new Map<PartKey, object>();
     const take = <T extends object>(key: PartKey, make: (part: T) => T): T => {
@@ -117,7 +115,7 @@ export class Keeper {
       if (!part) {
         part = make(byKey.get(key) as T);
         made.set(key, part);
-        this.keys.set(part, key);
+        keys.set(part, key);
       }
       return part;
     };
@@ -136,11 +134,12 @@ export class Keeper {
           tables: list,
           steps: steps.map((key) => take<Step>(key, (part) => checkStep(part))),
         });
-        this.keys.set(job.build, build);
-        this.keys.set(job.scheme, scheme);
+        keys.set(job.build, build);
+        keys.set(job.scheme, scheme);
         return { ...entry, job };
       }),
     };
+    this.keys.set(id, keys);
     this.saved.set(id, { entries: entries.length, parts: row.parts });
     return history;
   }
@@ -164,9 +163,11 @@ export class Keeper {
       transaction.done,
     ]);
     this.saved.delete(id);
+    this.keys.delete(id);
   }
 
   private async writeAll(): Promise<void> {
+    let reopened = false;
     while (this.waiting) {
       const history = this.waiting;
       this.waiting = null;
@@ -174,9 +175,25 @@ export class Keeper {
         await this.write(history);
         if (!this.waiting) this.tell({ kind: "kept", time: new Date() });
       } catch (error) {
+        // A browser that cleared the page's storage has closed it as well: once more, with a fresh one.
+        if (!this.closed && !reopened && isClosed(error)) {
+          reopened = true;
+          this.waiting ??= history;
+          if (await this.reconnect()) continue;
+          this.waiting = null;
+        }
         this.tell({ kind: "failed", why: reasonOf(error) });
         return;
       }
+    }
+  }
+
+  private async reconnect(): Promise<boolean> {
+    try {
+      this.db = await connect(this.tell, this.name);
+      return true;
+    } catch {
+      return false;
     }
   }
 
@@ -186,15 +203,14 @@ export class Keeper {
     const jobs = transaction.objectStore("jobs");
     const known = this.saved.get(job.id);
     const row = await jobs.get(job.id);
-    // Nothing is known of it, or the storage was wiped meanwhile: then everything is written again.
-    const whole = !known || row?.entries !== known.entries;
+    // What this page has not read or written itself is never written over.
+    if (row && row.entries !== known?.entries)
+      throw new Error("The job kept under this name was changed elsewhere; save this one to a file, then reload.");
+    // It is new here, or the storage was wiped meanwhile: then everything is written.
+    const whole = !known || !row;
     let parts = whole ? 0 : known.parts;
-    const keys = whole ? new WeakMap<object, PartKey>() : this.keys;
+    const keys = (whole ? null : this.keys.get(job.id)) ?? new WeakMap<object, PartKey>();
     const puts: Promise<unknown>[] = [];
-    if (whole && row) {
-      puts.push(transaction.objectStore("entries").delete(ofJob(job.id)));
-      puts.push(transaction.objectStore("parts").delete(ofJob(job.id)));
-    }
     const fresh = new Map<object, PartKey>();
     const keyOf = (part: PartRow["part"]): PartKey => {
       const key = keys.get(part) ?? fresh.get(part);
@@ -225,14 +241,28 @@ export class Keeper {
     );
     await Promise.all([...puts, transaction.done]);
     // Only now: a transaction that failed has stored none of these.
-    for (const [part, key] of fresh) this.keys.set(part, key);
+    for (const [part, key] of fresh) keys.set(part, key);
+    this.keys.set(job.id, keys);
     this.saved.set(job.id, { entries, parts });
   }
 }
 
+/** The page's storage, made where it is not there yet. @throws DOMException when the browser refuses storage */
+function connect(tell: (state: KeepingState) => void, name: string): Promise<IDBPDatabase<Schema>> {
+  return openDB<Schema>(name, 1, {
+    upgrade(fresh) {
+      fresh.createObjectStore("jobs", { keyPath: "id" });
+      fresh.createObjectStore("entries", { keyPath: ["jobId", "seq"] });
+      fresh.createObjectStore("parts", { keyPath: ["jobId", "key"] });
+    },
+    terminated: () => tell({ kind: "failed", why: "The browser closed this page's storage." }),
+  });
+}
+
+const isClosed = (error: unknown) => error instanceof DOMException && error.name === "InvalidStateError";
+
 function reasonOf(error: unknown): string {
   if (error instanceof DOMException && error.name === "QuotaExceededError") return "The browser's storage is full.";
-  if (error instanceof DOMException && error.name === "InvalidStateError")
-    return "The browser closed this page's storage.";
+  if (isClosed(error)) return "The browser closed this page's storage.";
   return error instanceof Error ? error.message : String(error);
 }

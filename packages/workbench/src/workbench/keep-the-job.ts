@@ -60,10 +60,12 @@ export class Keeping {
   /** Opens a job kept on this machine. Returns whether it could be read; if not, why has been told. */
   async open(id: string): Promise<boolean> {
     await this.desk.keepNow();
+    const before = this.desk.job.id;
     await this.takeLock(id);
     try {
       const history = await this.keeper?.load(id);
       if (!history) {
+        await this.takeLock(before);
         this.desk.say("That job is no longer kept here.", "refused");
         return false;
       }
@@ -74,6 +76,8 @@ export class Keeping {
       return true;
     } catch (error) {
       if (!(error instanceof FuelwrightError)) throw error;
+      // The job that stays open must not be left without its lock.
+      await this.takeLock(before);
       this.desk.say(`What is kept of that job can't be read: ${error.message}`, "refused");
       return false;
     }
