@@ -1,3 +1,4 @@
+import { availableParallelism } from "node:os";
 import { playwright } from "@vitest/browser-playwright";
 import { defineConfig } from "vitest/config";
 import { browserArgs as args, executablePath } from "./test/page/chromium.ts";
@@ -8,6 +9,8 @@ const engine = (kind: "eager" | "lazy") => here(`./packages/table-core/src/cells
 
 export default defineConfig({
   test: {
+    // The runner leaves one core free by itself, which on two cores means one file at a time.
+    maxWorkers: Math.max(2, availableParallelism() - 1),
     projects: [
       {
         resolve: { alias: { "@fuelwright/table-core": core, "#expression-engine": engine("eager") } },

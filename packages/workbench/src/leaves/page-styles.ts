@@ -12,6 +12,9 @@ export const pageStyles = css`
   *::after {
     box-sizing: border-box;
   }
+  :is(h1, h2)[tabindex="-1"]:focus {
+    outline: none;
+  }
   h2 {
     font-size: var(--text);
     font-weight: 650;

@@ -84,14 +84,14 @@ export class Workbench extends LitElement {
     const { bench, job, view, message } = desk;
     return html`
       <header>
-        <h1>${job.name}${job.invented ? html`<small>invented demo job</small>` : nothing}</h1>
+        <h1 tabindex="-1">${job.name}${job.invented ? html` <small>invented demo job</small>` : nothing}</h1>
         <span class="kept">${this.kept()}</span>
       </header>
       <div class="tools">
         <button class="word" @click=${() => (this.dialog = "jobs")}>Jobs and files</button>
         ${
           job.invented
-            ? html`<button class="word" @click=${() => this.keeping.newJob()}>Clear the demo, start empty</button>`
+            ? html`<button class="word" @click=${() => this.clearDemo()}>Clear the demo, start empty</button>`
             : nothing
         }
         <button class="word" ?disabled=${bench.undoLabel === null} @click=${() => desk.undo()} aria-keyshortcuts="Control+Z">
@@ -170,6 +170,13 @@ export class Workbench extends LitElement {
       return html`<fw-preferences-dialog .desk=${this.desk} @close=${close}></fw-preferences-dialog>`;
     if (this.dialog === "keys") return html`<fw-keys-dialog @close=${close}></fw-keys-dialog>`;
     return nothing;
+  }
+
+  /** The button goes with the demo; the focus goes to the new job's name. */
+  private async clearDemo() {
+    await this.keeping.newJob();
+    await this.updateComplete;
+    this.renderRoot.querySelector("h1")?.focus();
   }
 
   private readAddress = () => {

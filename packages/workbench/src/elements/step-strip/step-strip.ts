@@ -86,7 +86,7 @@ export class StepStrip extends LitElement {
         aria-keyshortcuts=${source ? nothing : "Space Delete Alt+ArrowLeft Alt+ArrowRight"}
         @focus=${() => (this.focused = at)}
         @click=${() => this.ask({ kind: "open", id: step.id })}>
-        <b>${source ? nothing : html`${at} `}${step.title}</b>
+        <b>${source ? step.title : `${at} ${step.title}`}</b>
         <span>${status ? html`<em>${status}</em>: ` : nothing}${step.passedOver && step.on ? step.passedOver : step.detail}</span>
         ${step.estimate ? html`<span class="guess">first guess, until evidence</span>` : nothing}
         ${step.note ? html`<span class="note">“${step.note}”</span>` : nothing}
@@ -126,8 +126,10 @@ export class StepStrip extends LitElement {
     else if (event.key === "Home") void this.focusStep(0);
     else if (event.key === "End") void this.focusStep(this.steps.length);
     else if (event.key === " " && step && !this.readOnly) this.ask({ kind: "switch", id: step.id, on: !step.on });
-    else if (event.key === "Delete" && step && !this.readOnly) this.ask({ kind: "delete", id: step.id });
-    else return;
+    else if (event.key === "Delete" && step && !this.readOnly) {
+      this.ask({ kind: "delete", id: step.id });
+      void this.focusStep(at - 1);
+    } else return;
     event.preventDefault();
   };
 

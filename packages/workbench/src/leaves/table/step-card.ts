@@ -32,6 +32,7 @@ import type { FormContext, StepForm } from "./forms/step-form.ts";
  *
  * @event fw-bring-in - A table is to be brought in.
  * @event fw-compare - The table at hand is to be compared with another.
+ * @event fw-step-done - The open step was kept, discarded or closed.
  * @event fw-branch - A job of its own is wanted from the state after `detail.after`.
  */
 @customElement("fw-step-card")
@@ -118,6 +119,8 @@ export class StepCard extends LitElement {
       desk.bench.preview(makeStep(desk.job, form.kind, start.table, start.settings as never));
       if (start.table !== undefined) desk.look({ table: start.table });
     });
+    await this.updateComplete;
+    this.renderRoot.querySelector<HTMLElement>("h2")?.focus();
   }
 
   private open(step: Step) {
@@ -136,7 +139,7 @@ export class StepCard extends LitElement {
       report,
     } as unknown as FormContext<StepKind>;
     const region = (step.settings as { region?: Region }).region;
-    return html`<h2>${reopened ? `${number} ` : ""}${form?.title ?? title}</h2>
+    return html`<h2 tabindex="-1">${reopened ? `${number} ` : ""}${form?.title ?? title}</h2>
       <p class="quiet">${form?.about ?? detail}</p>
       ${
         form?.hasRegion
@@ -155,7 +158,7 @@ export class StepCard extends LitElement {
       <div class="do">
         <button class="main" ?disabled=${status === "passed-over"} @click=${() => this.keep(step, reopened)}>
           ${reopened ? "Keep the change" : `Keep as step ${number}`}</button>
-        <button @click=${() => desk.bench.closeDraft()}>${reopened ? "Close" : "Discard"}</button>
+        <button @click=${() => this.close()}>${reopened ? "Close" : "Discard"}</button>
       </div>
       ${reopened ? this.more(step, number, title) : nothing}`;
   }
@@ -170,7 +173,17 @@ export class StepCard extends LitElement {
   private keep(step: Step, reopened: boolean) {
     const { desk } = this;
     const { title } = sayStep(step, desk.job);
-    desk.perform(reopened ? changeStep(step, `Change ${title}`) : addStep(step, title));
+    if (desk.perform(reopened ? changeStep(step, `Change ${title}`) : addStep(step, title))) this.tellDone();
+  }
+
+  private close() {
+    this.desk.bench.closeDraft();
+    this.tellDone();
+  }
+
+  /** The fields are gone: whoever holds the card says where the focus goes. */
+  private tellDone() {
+    this.dispatchEvent(new Event("fw-step-done", { bubbles: true, composed: true }));
   }
 
   /** Changes something about the open step that is not its settings; it stays open. */
@@ -182,7 +195,7 @@ export class StepCard extends LitElement {
   }
 
   private onKey = (event: KeyboardEvent) => {
-    if (event.key === "Escape" && !event.defaultPrevented && this.desk.bench.draft) this.desk.bench.closeDraft();
+    if (event.key === "Escape" && !event.defaultPrevented && this.desk.bench.draft) this.close();
   };
 
   private more(step: Step, number: number, title: string) {
@@ -196,7 +209,9 @@ export class StepCard extends LitElement {
         <button @click=${() => this.amend(step.id, switchStep(step.id, !step.on, name))}>${step.on ? "Switch off" : "Switch on"}</button>
         <button ?disabled=${number === 1} @click=${() => this.amend(step.id, moveStep(step.id, number - 2, name))}>Earlier</button>
         <button ?disabled=${number === desk.job.steps.length} @click=${() => this.amend(step.id, moveStep(step.id, number, name))}>Later</button>
-        <button @click=${() => desk.perform(deleteStep(step.id, name))}>Delete</button>
+        <button @click=${() => {
+          if (desk.perform(deleteStep(step.id, name))) this.tellDone();
+        }}>Delete</button>
         <button @click=${() => this.dispatchEvent(new CustomEvent("fw-branch", { bubbles: true, composed: true, detail: { after: step.id } }))}>Branch from here</button>
       </div>
       ${

@@ -110,6 +110,7 @@ export class TableLeaf extends LitElement {
           ${
             this.cardHere
               ? html`<fw-step-card .desk=${desk} @fw-show-region=${(event: CustomEvent<Region>) => this.showRegion(event.detail)}
+            @fw-step-done=${() => this.focusGrid()}
             @fw-compare=${() => this.openDialog("compare")}
             @fw-bring-in=${() => this.openDialog("bring-in")}></fw-step-card>`
               : nothing
@@ -136,7 +137,15 @@ export class TableLeaf extends LitElement {
   private closeDialog = () => {
     this.dialog = null;
     this.dropped = null;
+    // What opened the dialog may be gone, as the empty state is once a table is there.
+    void this.updateComplete.then(() => {
+      if (document.activeElement === document.body) this.focusGrid();
+    });
   };
+
+  private focusGrid() {
+    void this.updateComplete.then(() => this.grid?.focus());
+  }
 
   private topLine(table: FuelTable, colours: ChangeColours) {
     const { desk } = this;
