@@ -155,6 +155,32 @@ describe("laws", () => {
     );
   });
 
+  test("a pulse one rounding above the dead time changes no fuel", () => {
+    const from = createInjector({ name: "invented", flowGramsPerSecond: 1, ratedPressureKpa: 250, deadTime: 0.2 });
+    const to = createInjector({ ...from, name: "slower", deadTime: 2.0003 });
+    const plan = createBuild({
+      engine: { displacementCc: 1085, cylinders: 2, revLimitRpm: 9000, injectionsPerCycle: 1 },
+      fuel: fuels.petrol,
+      injectors: from,
+      rail: { kind: "manifold-referenced", pressureKpa: 250 },
+      battery: { volts: 13 },
+      place: { altitudeM: 0, temperatureC: 20 },
+    });
+    const table = createTable({
+      id: "t",
+      name: "invented",
+      quantity: "pulse-width",
+      rpm: createAxis({ quantity: "rpm", breakpoints: [1000, 2000] }),
+      load: createAxis({ quantity: "manifold-pressure", breakpoints: [40, 80] }),
+      cells: [
+        [0.2 + 2e-13, 0.2 + 3e-14],
+        [0.2 + 5e-15, 5],
+      ],
+    });
+    const { report } = rescaleForInjectors(table, { from, to, build: plan });
+    expect(Array.from(report.cells!.fuelChangePercent)).toEqual([0, 0, 0, 0]);
+  });
+
   test("there and back is the identity", () => {
     fc.assert(
       fc.property(change, ([plan, from, to, table]) => {

@@ -190,8 +190,11 @@ function carryPulses(
     dutyBefore[at] = (pulse * injectionsPerCycle) / cycleMs;
     dutyAfter[at] = (carried * injectionsPerCycle) / cycleMs;
     if (mass > 0) {
-      const change = (next.massMg(carried, injectionsPerCycle, cycleMs) / mass - 1) * 100;
-      fuelChangePercent[at] = Math.abs(change) < NOTHING_PERCENT ? 0 : change;
+      const difference = next.massMg(carried, injectionsPerCycle, cycleMs) - mass;
+      const change = (difference / mass) * 100;
+      // Just above the dead time the pulse's own last place is a share of the little that is delivered.
+      const rounding = 64 * Number.EPSILON * carried * next.flow * injectionsPerCycle;
+      fuelChangePercent[at] = Math.abs(change) < NOTHING_PERCENT || Math.abs(difference) < rounding ? 0 : change;
     }
     const plain = (pulse * old.flow) / next.flow;
     if (plain > 0) flowRatioDifferencePercent[at] = (carried / plain - 1) * 100;

@@ -48,6 +48,9 @@ describe("what does not fit is refused with its place", () => {
     const text = writeJob(plain).replace('"about"', '"__proto__": { "polluted": 1 }, "about"');
     expect(refusal(text).message).toContain("__proto__");
     expect(({} as { polluted?: number }).polluted).toBeUndefined();
+    const deep = writeJob(plain).replace('"engine": {', '"engine": { "__proto__": { "polluted": 1 },');
+    expect(deep).not.toBe(writeJob(plain));
+    expect(refusal(deep).message).toContain("__proto__");
     expect(refusal(changed({ abuot: "" })).message).toContain("job.abuot");
   });
   test("a step of an unknown kind, and one with a wrong setting", () => {

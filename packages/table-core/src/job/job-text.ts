@@ -96,14 +96,22 @@ function parse(text: string): unknown {
       `readJob: the text must be at most ${LONGEST_TEXT} characters, got ${text.length}; check that it is a job`,
     );
   try {
-    return JSON.parse(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text);
+    return JSON.parse(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text, refuseProto);
   } catch (error) {
+    if (error instanceof FuelwrightError) throw error;
     throw new FuelwrightError(
       "not-a-job",
       `readJob: the text is not whole JSON (${error instanceof Error ? error.message : "unreadable"}); ` +
         "it may be cut short or not be a job, save it again where it came from",
     );
   }
+}
+
+/** That key sets what an object inherits once it is copied; no job has it, at any depth. */
+function refuseProto(key: string, value: unknown): unknown {
+  if (key === "__proto__")
+    throw new FuelwrightError("bad-job", "readJob: a key __proto__ does not belong in a job; take it out", { key });
+  return value;
 }
 
 function migrate(document: unknown): unknown {

@@ -1,6 +1,7 @@
-import { type CSSResultGroup, css, html, LitElement, type TemplateResult } from "lit";
-import { query } from "lit/decorators.js";
+import { type CSSResultGroup, css, html, LitElement, nothing, type TemplateResult } from "lit";
+import { property, query } from "lit/decorators.js";
 import { elementTokens } from "../elements/tokens.ts";
+import type { Desk, Message } from "../store/desk.ts";
 import { pageStyles } from "./page-styles.ts";
 
 /**
@@ -41,17 +42,27 @@ export abstract class PageDialog extends LitElement {
   ];
 
   protected abstract heading: string;
+  /** Whose refusals are shown here: the page behind the dialog can't be read meanwhile. */
+  @property({ attribute: false }) desk: Desk | null = null;
+  private heard: Message | null = null;
   @query("dialog") private dialog!: HTMLDialogElement;
 
   protected override firstUpdated() {
+    this.heard = this.desk?.message ?? null;
     this.dialog.showModal();
   }
 
   protected override render() {
     return html`<dialog aria-label=${this.heading} @close=${() => this.dispatchEvent(new Event("close"))}>
       <div class="head"><h2>${this.heading}</h2><button @click=${() => this.close()}>Close</button></div>
-      ${this.content()}
+      ${this.refusal()}${this.content()}
     </dialog>`;
+  }
+
+  private refusal() {
+    const message = this.desk?.message ?? null;
+    const fresh = this.hasUpdated && message !== this.heard && message?.tone === "refused";
+    return fresh ? html`<p class="warns" role="alert">${message.text}</p>` : nothing;
   }
 
   protected abstract content(): TemplateResult;

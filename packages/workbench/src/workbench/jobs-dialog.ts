@@ -13,7 +13,7 @@ const when = (time: string) => new Date(time).toLocaleString([], { dateStyle: "m
 @customElement("fw-jobs-dialog")
 export class JobsDialog extends PageDialog {
   protected override heading = "Jobs and files";
-  @property({ attribute: false }) desk!: Desk;
+  @property({ attribute: false }) override desk!: Desk;
   @property({ attribute: false }) keeping!: Keeping;
   @state() private jobs: readonly KeptJob[] = [];
   @state() private removing: string | null = null;

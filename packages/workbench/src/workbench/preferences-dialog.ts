@@ -12,7 +12,7 @@ type Choice<K extends keyof Preferences> = readonly (readonly [Preferences[K], s
 @customElement("fw-preferences-dialog")
 export class PreferencesDialog extends PageDialog {
   protected override heading = "Units and view";
-  @property({ attribute: false }) desk!: Desk;
+  @property({ attribute: false }) override desk!: Desk;
 
   constructor() {
     super();

@@ -99,7 +99,8 @@ export class HandoverLeaf extends LitElement {
   }
 
   private nothingYet() {
-    return html`<section class="sheet"><h2>Carry out</h2><p>There is no table to carry out yet. Bring one in on the Table leaf.</p></section>`;
+    return html`<section class="sheet"><h2>Carry out</h2><p>There is no table to carry out yet. Bring one in on the Table leaf.</p>
+      <div class="do"><button @click=${() => this.saveJob()}>Save the job</button></div></section>`;
   }
 
   private settings(table: FuelTable): WriteTableText {
@@ -212,7 +213,11 @@ export class HandoverLeaf extends LitElement {
     const { state } = bench.replay;
     const { build } = state;
     const source = job.build;
-    const sentences = table ? this.ceilings.at({ job, shown: state, compared: state }, table).sentences : [];
+    const ceilings = table ? this.ceilings.at({ job, shown: state, compared: state }, table) : null;
+    const sentences = ceilings?.sentences ?? [];
+    const noCeilings = ceilings?.report
+      ? "No cell of this table is at a ceiling."
+      : (ceilings?.problem ?? "Not looked at: that takes a table that meters fuel.");
     return html`<section class="sheet card" aria-label="First-start card">
       <h2>${job.name}: first start</h2>
       <p class="quiet">${job.invented ? "Every figure is invented. " : ""}${job.about}</p>
@@ -238,7 +243,7 @@ export class HandoverLeaf extends LitElement {
           : html`<p>Nothing yet.</p>`
       }
       <h3>Ceilings</h3>
-      ${sentences.length ? html`<ul>${sentences.map((text) => html`<li>${text}</li>`)}</ul>` : html`<p>No cell of this table is at a ceiling.</p>`}
+      ${sentences.length ? html`<ul>${sentences.map((text) => html`<li>${text}</li>`)}</ul>` : html`<p>${noCeilings}</p>`}
       <h3>Before the first start</h3>
       <ol>
         <li>Engine cold, battery charged, an extinguisher within reach, no flame or spark: petrol vapour burns.</li>

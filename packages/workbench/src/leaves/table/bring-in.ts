@@ -77,7 +77,7 @@ export class BringIn extends PageDialog {
   ];
 
   protected override heading = "Bring in a table";
-  @property({ attribute: false }) desk!: Desk;
+  @property({ attribute: false }) override desk!: Desk;
   /** A file that was dropped on the page. */
   @property({ attribute: false }) file: File | null = null;
   @state() private text = "";

@@ -29,7 +29,7 @@ interface Other {
 @customElement("fw-compare-dialog")
 export class CompareDialog extends PageDialog {
   protected override heading = "Compare with another";
-  @property({ attribute: false }) desk!: Desk;
+  @property({ attribute: false }) override desk!: Desk;
   @state() private fromFile: readonly Other[] = [];
   @state() private chosen = "";
   @state() private problem = "";

@@ -22,7 +22,7 @@ export class SchemeDialog extends PageDialog {
   ];
 
   protected override heading = "Colours of change";
-  @property({ attribute: false }) desk!: Desk;
+  @property({ attribute: false }) override desk!: Desk;
   /** Percent at which each side of the table at hand has its full colour. */
   @property({ attribute: false }) reach: Span = { less: 30, more: 30 };
   @property() lessWords = "less fuel";
