@@ -118,6 +118,7 @@ export {
 } from "./fuel/rescale-for-injectors.ts";
 export { type RetargetMixture, type RetargetReport, retargetMixture } from "./fuel/retarget-mixture.ts";
 export { type MixtureScale, readMixture, sayMixture } from "./fuel/say-mixture.ts";
+export type { Fuelling } from "./fuel/scale-fuel.ts";
 export { type AirDescription, type Composition, stoichiometricRatio } from "./fuel/stoichiometric-ratio.ts";
 
 // air
@@ -223,6 +224,7 @@ export type { CancelSignal } from "./evidence/cancel.ts";
 export { compareEvidence, type EvidenceOutcome, type OutcomeCell } from "./evidence/compare-evidence.ts";
 export { countGates, type GatePreview } from "./evidence/count-gates.ts";
 export type { DelayReport, Figure, SensorDelay } from "./evidence/describe-dynamics.ts";
+export type { Dynamics } from "./evidence/dynamics-pass.ts";
 export { createEvidenceSummary, type EvidenceSummary, summariseEvidence } from "./evidence/evidence-summary.ts";
 export {
   type EvidenceFit,
@@ -233,8 +235,15 @@ export {
   fitEvidenceApart,
 } from "./evidence/fit-evidence.ts";
 export { type FitScattered, fitScattered, type ScatteredFit } from "./evidence/fit-scattered.ts";
-export { createGates, type Gate, type GateCount, gateReasons, usualGates } from "./evidence/gates.ts";
-export type { LogBytes } from "./evidence/log-bytes.ts";
+export {
+  createGates,
+  type Gate,
+  type GateCount,
+  gateReasons,
+  type StructuralGate,
+  usualGates,
+} from "./evidence/gates.ts";
+export type { BlobLike, LogBytes } from "./evidence/log-bytes.ts";
 export type { LogDialect } from "./evidence/log-dialect.ts";
 export {
   type LogColumn,
@@ -314,7 +323,7 @@ export { axisUnits, cellUnits } from "./exchange/exchange-unit.ts";
 export type { Layout } from "./exchange/find-block.ts";
 export { guardText } from "./exchange/guard-text.ts";
 export type { DecimalSign } from "./exchange/number-text.ts";
-export { LONGEST_TEXT } from "./exchange/plain-text.ts";
+export { type LineEnd, LONGEST_TEXT } from "./exchange/plain-text.ts";
 export { type BlockAxes, type BlockText, type BlockTextHints, readBlockText } from "./exchange/read-block-text.ts";
 export { readDecimal } from "./exchange/read-decimal.ts";
 export { type ReadTableText, readTableText } from "./exchange/read-table-text.ts";
@@ -330,3 +339,4 @@ export { type WriteTableText, type WrittenTable, writeTableText } from "./exchan
 
 export { type BandFactor, type BandMatrix, factorBand } from "./numeric/banded-cholesky.ts";
 export { dividedDifferences, unitMeanSpacing } from "./numeric/divided-differences.ts";
+export type { CurvePoint } from "./numeric/monotone-curve.ts";

@@ -8,6 +8,7 @@ export type PowerStandard = "sae-j1349-1990" | "sae-j1349-2004" | "iso-1585" | "
 
 const standards: readonly PowerStandard[] = ["sae-j1349-1990", "sae-j1349-2004", "iso-1585", "din-70020"];
 
+/** What {@link correctPower} gives. */
 export interface CorrectedPower {
   /** What measured power is multiplied by. */
   readonly factor: number;

@@ -27,6 +27,7 @@ export interface Ceiling {
 /** How a part stands: `unknown` where it isn't described. */
 export type Verdict = "in-hand" | "at-limit" | "gives-out" | "unknown";
 
+/** How one part stands over the whole table. */
 export interface PartVerdict {
   readonly part: PartId;
   readonly verdict: Verdict;

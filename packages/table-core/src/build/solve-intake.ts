@@ -55,6 +55,7 @@ export interface IntakePoint {
   readonly choked: "throttle-body" | "manifold" | null;
 }
 
+/** What {@link solveIntake} gives: a point for each speed, and the areas that the air goes through. */
 export interface IntakeSolution {
   readonly points: readonly IntakePoint[];
   /** Area of the ideal nozzle that flows as much, in mm², for what one stroke (or the plenum) draws through. */

@@ -17,6 +17,7 @@ export interface WeightRamp {
   readonly to: readonly [at: number, weight: number];
 }
 
+/** What {@link blendTables} takes. */
 export interface BlendTables {
   /** The second table, of the same quantity; on other breakpoints it is looked up. */
   readonly with: FuelTable;

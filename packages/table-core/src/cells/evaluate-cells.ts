@@ -6,6 +6,7 @@ import { editCells } from "./edit-cells.ts";
 import { expressionSlots, expressionVariables } from "./expression-names.ts";
 import { sampleOn } from "./sample-grid.ts";
 
+/** What {@link evaluateCells} takes. */
 export interface EvaluateCells {
   /** For instance `cell * 1.05`, `max(cell, 2.1)` or `rpm > 4000 ? cell + 3% : cell`. */
   readonly expression: string;

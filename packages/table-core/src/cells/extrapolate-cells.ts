@@ -5,6 +5,7 @@ import type { Region } from "../values/region.ts";
 import { requireFinite, requireWhole, requireWithin } from "../values/require.ts";
 import { regionOfCells } from "./region-of-cells.ts";
 
+/** What {@link extrapolateCells} takes. */
 export interface ExtrapolateCells {
   /** New breakpoints beyond either end of the axis, in its unit and any order. */
   readonly rpm?: readonly number[];
@@ -18,6 +19,7 @@ export interface ExtrapolateCells {
   readonly fade?: number;
 }
 
+/** What {@link extrapolateCells} gives. */
 export interface Extrapolated {
   readonly table: FuelTable;
   /** The new cells: figures that nothing has measured. */

@@ -5,6 +5,7 @@ import { editCells } from "./edit-cells.ts";
 import { noRim } from "./fill-rim.ts";
 import { stretchMembrane } from "./stretch-membrane.ts";
 
+/** What {@link fillCells} takes. */
 export interface FillCells {
   /** Need not be a rectangle: its further boxes count as well. */
   readonly region: Region;

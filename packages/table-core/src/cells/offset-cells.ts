@@ -3,6 +3,7 @@ import type { Region } from "../values/region.ts";
 import { requireFinite } from "../values/require.ts";
 import { editCells } from "./edit-cells.ts";
 
+/** What {@link offsetCells} takes. */
 export interface OffsetCells {
   /** Left out: the whole table. */
   readonly region?: Region;

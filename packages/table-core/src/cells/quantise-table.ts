@@ -3,6 +3,7 @@ import { createStorage, type FuelTable, type Storage, withCells } from "../value
 import { editWeights } from "../values/region.ts";
 import { storageLevels } from "./storage-levels.ts";
 
+/** What {@link quantiseTable} takes. */
 export interface QuantiseTable {
   /** How the controller stores a cell; left out: as the table says. */
   readonly storage?: Storage;

@@ -3,6 +3,7 @@ import type { Region } from "../values/region.ts";
 import { requireFinite } from "../values/require.ts";
 import { editCells } from "./edit-cells.ts";
 
+/** What {@link scaleCells} takes. */
 export interface ScaleCells {
   /** Left out: the whole table. */
   readonly region?: Region;

@@ -3,6 +3,7 @@ import type { Region } from "../values/region.ts";
 import { requireFinite } from "../values/require.ts";
 import { editCells } from "./edit-cells.ts";
 
+/** What {@link setCells} takes. */
 export interface SetCells {
   /** Left out: the whole table. */
   readonly region?: Region;

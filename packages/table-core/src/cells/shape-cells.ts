@@ -6,6 +6,7 @@ import type { Region } from "../values/region.ts";
 import { requireFinite, requireOneOf, requirePositive, say } from "../values/require.ts";
 import { editCells } from "./edit-cells.ts";
 
+/** What {@link shapeCells} takes. */
 export interface ShapeCells {
   readonly along: "rpm" | "load";
   /** Where on the axis, and the factor there; the places rising. One point: that factor everywhere. */

@@ -45,5 +45,6 @@ export interface LogSamples {
   readonly name: string;
   /** Whether it was made by a simulation: whatever is found from it says so. */
   readonly simulated: boolean;
+  /** Begins anew, from the first sample. */
   open(): AsyncIterable<SampleChunk> | Iterable<SampleChunk>;
 }

@@ -4,7 +4,7 @@ const toGuard = new RegExp(`^'*${RUNS}`);
 const guarded = new RegExp(`^'+${RUNS}`);
 
 /**
- * The text with an apostrophe before it where a spreadsheet would run it as a formula; {@link unguardText} takes it away.
+ * The text with an apostrophe before it where a spreadsheet would run it as a formula; {@link readTableText} takes it away.
  *
  * @see OWASP, CSV Injection
  */

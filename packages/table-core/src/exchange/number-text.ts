@@ -1,3 +1,4 @@
+/** What stands before the decimals of a number. */
 export type DecimalSign = "." | ",";
 
 /**

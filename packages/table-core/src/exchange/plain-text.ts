@@ -7,6 +7,7 @@ import { say } from "../values/require.ts";
  */
 export const LONGEST_TEXT = 4_000_000;
 
+/** What ends a line. */
 export type LineEnd = "\r\n" | "\n" | "\r";
 
 /** A text without its byte order mark, and how it was kept. */

@@ -26,6 +26,7 @@ export interface SplitText {
   readonly fault: SplitFault | null;
 }
 
+/** What stands between two fields of a line; `" "` is a run of blanks. */
 export type Delimiter = "," | ";" | "\t" | " ";
 
 /** More fields in a line, or lines, than any table has: splitting stops there, so that no text takes long. */

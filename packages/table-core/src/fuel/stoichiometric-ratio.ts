@@ -20,14 +20,14 @@ const OXYGEN = 15.999;
  * `real`: dry air of molar mass 28.9651159 with 20.9476 % oxygen (NASA Glenn composition). `3.76`: O2 + 3.76 N2.
  * `3.773`: O2 + 3.773 atmospheric nitrogen of 28.16 kg/kmol, oxygen taken as 16 (Heywood 1988, ch. 3).
  */
-const airs = {
+const airs: Readonly<Record<AirDescription, { readonly perOxygen: number; readonly oxygenMass: number }>> = {
   real: { perOxygen: 28.9651159 / 0.209476, oxygenMass: OXYGEN },
   "3.76": { perOxygen: 2 * OXYGEN + 3.76 * 2 * 14.007, oxygenMass: OXYGEN },
   "3.773": { perOxygen: 2 * 16 + 3.773 * 28.16, oxygenMass: 16 },
-} as const;
+};
 
 /** How air is described: it is worth 0.7 % of the ratio, so say which one is used. */
-export type AirDescription = keyof typeof airs;
+export type AirDescription = "real" | "3.76" | "3.773";
 
 /**
  * Kilograms of dry air that burn one kilogram of the fuel completely, from its composition.

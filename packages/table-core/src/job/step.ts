@@ -27,7 +27,9 @@ type StepOf<D> =
 
 /** One recorded change: JSON values only, in the library's own units. */
 export type Step = StepOf<Definition>;
+/** The kinds of step, each named after its operation: `scale-cells` calls {@link scaleCells}. All of them: {@link stepKinds}. */
 export type StepKind = Step["kind"];
+/** The settings of one kind of step, as plain JSON. */
 export type SettingsOf<K extends StepKind> = Extract<Step, { kind: K }>["settings"];
 
 /** The values that steps work on: all tables by id, and the build. */

@@ -1,5 +1,6 @@
 /** The gases that a flame is taken to be made of, in the order of all arrays here. */
 export const flameSpecies = ["CO2", "H2O", "N2", "O2", "CO", "H2", "H", "O", "OH", "NO"] as const;
+/** One of {@link flameSpecies}. */
 export type FlameSpecies = (typeof flameSpecies)[number];
 
 /** Elements, in the order of {@link SpeciesData.atoms}. */

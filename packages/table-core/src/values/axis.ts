@@ -16,6 +16,7 @@ export interface AxisSpec {
   readonly breakpoints: ArrayLike<number>;
 }
 
+/** How many breakpoints an axis can have at most. */
 export const MOST_BREAKPOINTS = 256;
 
 /** The load axis of a one-row table: one breakpoint, and nothing to interpolate along. */

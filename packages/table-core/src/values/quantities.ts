@@ -33,6 +33,7 @@ export const cellQuantities: Readonly<Record<CellQuantity, QuantityInfo>> = {
   factor: { unit: "factor", label: "factor", decimals: 3 },
 };
 
+/** Axes: pressures are absolute, the air charge is that of a cylinder and cycle. */
 export const axisQuantities: Readonly<Record<AxisQuantity, QuantityInfo>> = {
   rpm: { unit: "rpm", label: "rpm", decimals: 0 },
   "manifold-pressure": { unit: "kPa", label: "manifold pressure", decimals: 1 },

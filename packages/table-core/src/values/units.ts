@@ -19,7 +19,7 @@ const CUBIC_INCH_CC = (INCH_MM / 10) ** 3;
 const CUBIC_FOOT_CC = 1728 * CUBIC_INCH_CC;
 const GALLON_CC = 231 * CUBIC_INCH_CC;
 
-const dimensions = {
+const dimensions: Readonly<Record<Exclude<Dimension, "temperature">, Readonly<Record<string, number>>>> = {
   speed: { rpm: 1 },
   pressure: {
     kPa: 1,
@@ -68,7 +68,7 @@ const dimensions = {
   ratio: { lambda: 1 },
   factor: { factor: 1 },
   voltage: { V: 1 },
-} as const satisfies Record<string, Record<string, number>>;
+};
 
 /** Scale and offset of each temperature unit: °C = (value + before) · factor. */
 const temperatures = {
@@ -144,7 +144,26 @@ const spellings: Readonly<Record<string, string>> = {
 };
 
 /** The kinds of unit that convert into one another. */
-export type Dimension = keyof typeof dimensions | "temperature";
+export type Dimension =
+  | "speed"
+  | "pressure"
+  | "massFlow"
+  | "volumeFlow"
+  | "time"
+  | "mass"
+  | "volume"
+  | "length"
+  | "area"
+  | "power"
+  | "torque"
+  | "specificEnergy"
+  | "specificConsumption"
+  | "density"
+  | "share"
+  | "ratio"
+  | "factor"
+  | "voltage"
+  | "temperature";
 
 const factors = new Map<string, { dimension: Dimension; factor: number }>();
 for (const [dimension, units] of Object.entries(dimensions))

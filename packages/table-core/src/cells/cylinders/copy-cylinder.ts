@@ -4,6 +4,7 @@ import type { Region } from "../../values/region.ts";
 import { blendTables } from "../blend-tables.ts";
 import { requireCylinderTables } from "./cylinder-tables.ts";
 
+/** What {@link copyCylinder} takes. */
 export interface CopyCylinder {
   readonly from: number;
   /** Left out: all others. */

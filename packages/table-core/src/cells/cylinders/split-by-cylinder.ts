@@ -5,6 +5,7 @@ import { sampleOn } from "../sample-grid.ts";
 import { type CylinderTable, requireHasCylinder } from "./cylinder-tables.ts";
 import { trimmed } from "./cylinder-trim.ts";
 
+/** What {@link splitByCylinder} takes. */
 export interface SplitByCylinder {
   /** How many, 2..64. */
   readonly cylinders: number;
