@@ -17,7 +17,7 @@ import { assumptionList } from "./assumptions.ts";
 import { buildStyles } from "./build-tools.styles.ts";
 import { partNames } from "./part-names.ts";
 import { say, sayGain } from "./say.ts";
-import { sayVerdict } from "./verdict.ts";
+import { sayVerdict } from "./say-verdict.ts";
 
 /** A pass over the mountains, to begin with. */
 const PASS_M = 2000;

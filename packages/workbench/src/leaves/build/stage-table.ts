@@ -5,7 +5,7 @@ import { assumptionList } from "./assumptions.ts";
 import type { BuildContext } from "./context.ts";
 import { partNames } from "./part-names.ts";
 import { fixed, say } from "./say.ts";
-import { sayVerdict } from "./verdict.ts";
+import { sayVerdict } from "./say-verdict.ts";
 
 const compared: readonly PartId[] = ["injectors", "pump", "intake"];
 
