@@ -85,10 +85,31 @@ export function axisDisplay(axis: Axis, preferences: Pick<Preferences, "units" |
   const shown = shownUnit(unit, preferences);
   return {
     unit: shown,
-    decimals: shown === unit || shown === "°F" ? decimals : 2,
+    decimals: shown === "bar" ? 2 : decimals,
     show: (value) => convertUnit(value, unit, shown),
     read: (value) => convertUnit(value, shown, unit),
   };
+}
+
+/** How both axes of a table are shown. */
+export const axesDisplay = (
+  { rpm, load }: Pick<FuelTable, "rpm" | "load">,
+  preferences: Pick<Preferences, "units" | "shownUnits">,
+): { readonly rpm: Display; readonly load: Display } => ({
+  rpm: axisDisplay(rpm, preferences),
+  load: axisDisplay(load, preferences),
+});
+
+/** Where a cell lies, in the person's units: "3,500 rpm, 10.2 psi"; of a one-row table only the place along it. */
+export function sayPlace(
+  axes: Pick<FuelTable, "rpm" | "load">,
+  at: { readonly rpm: number; readonly load: number },
+  preferences: Pick<Preferences, "units" | "shownUnits">,
+): string {
+  const { rpm, load } = axesDisplay(axes, preferences);
+  const along = `${figure(rpm.show(at.rpm), rpm.decimals)} ${rpm.unit}`;
+  if (axes.load.quantity === "single-row") return along;
+  return `${along}, ${figure(load.show(at.load), load.decimals)} ${load.unit}`;
 }
 
 /** A number as it is read: fixed decimals where they mean something, no trailing noise, a real minus sign. */

@@ -44,3 +44,10 @@ test("breakpoints are grouped in thousands, once for each axis", () => {
   expect(breakpointTexts(axis)).toEqual(["−40", "0", "62.5", "1,250"]);
   expect(breakpointTexts(axis)).toBe(breakpointTexts(axis));
 });
+
+test("breakpoints are told in another unit with as many decimals as keep them apart", () => {
+  const psi = { unit: "psi", decimals: 1, show: (kPa: number) => kPa / 6.894757293168 };
+  const axis = (breakpoints: number[]) => createAxis({ quantity: "manifold-pressure", breakpoints });
+  expect(breakpointTexts(axis([20, 40, 100]), psi)).toEqual(["2.9", "5.8", "14.5"]);
+  expect(breakpointTexts(axis([100, 100.1, 101]), psi)).toEqual(["14.50", "14.52", "14.65"]);
+});

@@ -48,19 +48,59 @@ export function figureOf(display: CellDisplay, value: number): string {
   return Number(text) === 0 ? text.slice(1) : `−${text.slice(1)}`;
 }
 
-const grouped = new Intl.NumberFormat("en", { maximumFractionDigits: 3 });
-
-/** A breakpoint as headers and sentences show it: "3,500", "−10", "62.5". */
-const breakpointText = (value: number): string => grouped.format(value).replace("-", "−");
-
-const texts = new WeakMap<Axis, readonly string[]>();
-
-/** All breakpoints of an axis as they are shown; worked out once for each axis. */
-export function breakpointTexts(axis: Axis): readonly string[] {
-  let known = texts.get(axis);
-  if (!known) texts.set(axis, (known = axis.breakpoints.map(breakpointText)));
-  return known;
+/** How breakpoints of an axis are shown in heads and sentences: kPa as psi, and the like. */
+export interface AxisDisplay {
+  readonly unit: string;
+  /** As many as a figure needs; more are shown where two breakpoints would look alike. */
+  readonly decimals: number;
+  /** From the axis' own unit to the one shown. */
+  show(value: number): number;
 }
+
+/** Displays of both axes of a table; an axis left out is shown in its own unit. */
+export interface AxesDisplay {
+  readonly rpm?: AxisDisplay;
+  readonly load?: AxisDisplay;
+}
+
+/** Whether both show all breakpoints alike; see `sameDisplay`. */
+export function sameAxes(a: AxesDisplay | null, b: AxesDisplay | null): boolean {
+  const alike = (one?: AxisDisplay, other?: AxisDisplay) =>
+    one === other || (one?.unit === other?.unit && one?.decimals === other?.decimals);
+  return a === b || (alike(a?.rpm, b?.rpm) && alike(a?.load, b?.load));
+}
+
+/** Beyond this many decimals no breakpoint is told. */
+const MOST_DECIMALS = 3;
+
+/** "3,500", "−10", "62.5"; converted ones all with the same decimals, as many as keep them apart. */
+function breakpointsAs({ breakpoints, unit }: Axis, display: AxisDisplay | undefined): readonly string[] {
+  const said = (show: (value: number) => number, least: number, most: number) => {
+    const format = new Intl.NumberFormat("en", { minimumFractionDigits: least, maximumFractionDigits: most });
+    return breakpoints.map((value) => format.format(show(value)).replace("-", "−"));
+  };
+  if (!display || display.unit === unit) return said((value) => value, 0, MOST_DECIMALS);
+  for (let decimals = display.decimals; ; decimals++) {
+    const texts = said(display.show, decimals, decimals);
+    if (decimals >= MOST_DECIMALS || new Set(texts).size === texts.length) return texts;
+  }
+}
+
+const known = new WeakMap<Axis, { readonly key: string; readonly texts: readonly string[] }>();
+
+/** All breakpoints of an axis as they are shown, "3,500" or "62.5"; worked out once for each axis and unit. */
+export function breakpointTexts(axis: Axis, display?: AxisDisplay): readonly string[] {
+  const key = display ? `${display.unit} ${display.decimals}` : "";
+  const last = known.get(axis);
+  if (last?.key === key) return last.texts;
+  const texts = breakpointsAs(axis, display);
+  known.set(axis, { key, texts });
+  return texts;
+}
+
+/** A breakpoint in words, with its unit: "3,500 rpm", "10.2 psi". */
+export const breakpointWords = (axis: Axis, at: number, display?: AxisDisplay): string =>
+  `${breakpointTexts(axis, display)[at]} ${display?.unit ?? axis.unit}`;
 
 /** The figure of a cell in the shown unit with all its digits, as it is copied and edited. */
 export function exactFigure(display: CellDisplay, value: number): string {

@@ -1,13 +1,17 @@
+import type { FuelTable } from "@fuelwright/table-core";
 import { changeText } from "./cell-change.ts";
-import { breakpointTexts, figureOf } from "./cell-display.ts";
+import { type AxesDisplay, breakpointWords, figureOf } from "./cell-display.ts";
 import type { GridView } from "./grid-view.ts";
 
 /** Where a cell lies, in words: "3,500 rpm, 70 kPa". */
-export function placeWords({ table }: Pick<GridView, "table">, at: number): string {
+export function placeWords(
+  { table, axes }: { table: Pick<FuelTable, "rpm" | "load">; axes: AxesDisplay | null },
+  at: number,
+): string {
   const columns = table.rpm.breakpoints.length;
-  const rpm = `${breakpointTexts(table.rpm)[at % columns]} ${table.rpm.unit}`;
+  const rpm = breakpointWords(table.rpm, at % columns, axes?.rpm);
   if (table.load.quantity === "single-row") return rpm;
-  return `${rpm}, ${breakpointTexts(table.load)[Math.floor(at / columns)]} ${table.load.unit}`;
+  return `${rpm}, ${breakpointWords(table.load, Math.floor(at / columns), axes?.load)}`;
 }
 
 /** A cell's accessible name: its value, its place, its change, and the words of its marks. */

@@ -1,5 +1,5 @@
 import { axisQuantities } from "@fuelwright/table-core";
-import { breakpointTexts } from "./cell-display.ts";
+import { breakpointTexts, breakpointWords } from "./cell-display.ts";
 import type { ScreenWindow } from "./grid-layout.ts";
 import type { GridView } from "./grid-view.ts";
 
@@ -11,9 +11,9 @@ export class ColumnHeads {
 
   constructor(private readonly row: HTMLElement) {}
 
-  show({ table, layout }: GridView, window: ScreenWindow, activeX: number, rebuild: boolean): void {
-    const built = `${window.x0},${window.x1},${layout.cellWidth}`;
-    if (rebuild || built !== this.built) this.build(table, layout, window);
+  show(view: GridView, window: ScreenWindow, activeX: number, rebuild: boolean): void {
+    const built = `${window.x0},${window.x1},${view.layout.cellWidth}`;
+    if (rebuild || built !== this.built) this.build(view, window);
     this.built = built;
     const here = this.heads.get(activeX) ?? null;
     if (here !== this.here) {
@@ -23,20 +23,20 @@ export class ColumnHeads {
     }
   }
 
-  private build(table: GridView["table"], layout: GridView["layout"], window: ScreenWindow): void {
-    const labels = breakpointTexts(table.rpm);
+  private build({ table, layout, axes }: GridView, window: ScreenWindow): void {
+    const labels = breakpointTexts(table.rpm, axes?.rpm);
     const longest = Math.max(...labels.map((label) => label.length));
     const every = Math.ceil((longest * 7 + 14) / layout.cellWidth);
     this.heads.clear();
     this.here = null;
-    this.row.replaceChildren(corner(table, layout));
+    this.row.replaceChildren(corner({ table, layout, axes }));
     this.row.setAttribute("aria-rowindex", String(layout.rows + 1));
     for (let x = window.x0; x < window.x1; x++) {
       const label = labels[layout.column(x)]!;
       const head = document.createElement("div");
       head.setAttribute("role", "columnheader");
       head.setAttribute("aria-colindex", String(x + 2));
-      head.setAttribute("aria-label", `${label} ${table.rpm.unit}`);
+      head.setAttribute("aria-label", breakpointWords(table.rpm, layout.column(x), axes?.rpm));
       head.style.setProperty("--x", String(x));
       if (x % every === 0) head.textContent = label;
       this.row.append(head);
@@ -45,7 +45,7 @@ export class ColumnHeads {
   }
 }
 
-function corner(table: GridView["table"], layout: GridView["layout"]): HTMLElement {
+function corner({ table, layout, axes }: Pick<GridView, "table" | "layout" | "axes">): HTMLElement {
   const element = document.createElement("div");
   element.className = "corner";
   element.setAttribute("role", "columnheader");
@@ -54,15 +54,16 @@ function corner(table: GridView["table"], layout: GridView["layout"]): HTMLEleme
   const oneRow = table.load.quantity === "single-row";
   element.setAttribute("aria-label", oneRow ? along : `${axisQuantities[table.load.quantity].label} by ${along}`);
   const load = document.createElement("span");
-  load.textContent = oneRow ? "" : `${layout.flipLoad ? "↓" : "↑"} ${table.load.unit}`;
+  load.textContent = oneRow ? "" : `${layout.flipLoad ? "↓" : "↑"} ${axes?.load?.unit ?? table.load.unit}`;
+  const rpmUnit = axes?.rpm?.unit ?? table.rpm.unit;
   const rpm = document.createElement("span");
-  rpm.textContent = layout.flipRpm ? `← ${table.rpm.unit}` : `${table.rpm.unit} →`;
+  rpm.textContent = layout.flipRpm ? `← ${rpmUnit}` : `${rpmUnit} →`;
   element.append(load, rpm);
   return element;
 }
 
 /** The header of a row: the load, on every row that has room for it. */
-export function rowHead({ table, layout }: GridView, y: number): HTMLElement {
+export function rowHead({ table, layout, axes }: GridView, y: number): HTMLElement {
   const element = document.createElement("div");
   element.setAttribute("role", "rowheader");
   element.setAttribute("aria-colindex", "1");
@@ -70,8 +71,8 @@ export function rowHead({ table, layout }: GridView, y: number): HTMLElement {
     element.setAttribute("aria-label", table.name);
     return element;
   }
-  const label = breakpointTexts(table.load)[layout.row(y)]!;
-  element.setAttribute("aria-label", `${label} ${table.load.unit}`);
-  if (y % Math.ceil(12 / layout.cellHeight) === 0) element.textContent = label;
+  const row = layout.row(y);
+  element.setAttribute("aria-label", breakpointWords(table.load, row, axes?.load));
+  if (y % Math.ceil(12 / layout.cellHeight) === 0) element.textContent = breakpointTexts(table.load, axes?.load)[row]!;
   return element;
 }

@@ -44,6 +44,17 @@ describe("for assistive technology", () => {
     expect(low.parentElement!.getAttribute("aria-rowindex")).toBe("5");
   });
 
+  test("heads, cells and selections tell the axes in the unit of the host", async () => {
+    const load = { unit: "psi", decimals: 1, show: (kPa: number) => kPa / 6.894757293168 };
+    const grid = await showGrid({ axes: { load } });
+    await expect.element(page.getByRole("rowheader").last()).toHaveTextContent("2.9");
+    await expect.element(page.getByRole("gridcell", { name: /ms, 1,500 rpm, 4.4 psi$/ })).toBeInTheDocument();
+    await expect.element(page.getByRole("columnheader").first()).toHaveTextContent("↑ psi");
+    grid.axes = null;
+    await drawn(grid);
+    await expect.element(page.getByRole("gridcell", { name: /ms, 1,500 rpm, 30 kPa$/ })).toBeInTheDocument();
+  });
+
   test("rows and cells are read in the order of the screen", async () => {
     const grid = await showGrid();
     const rows = [...grid.shadowRoot!.querySelectorAll('[role="row"]')];

@@ -4,7 +4,16 @@ import { customElement, property, query, state } from "lit/decorators.js";
 import { elementTokens } from "../tokens.ts";
 import { cellChange } from "./cell-change.ts";
 import type { CellColours } from "./cell-colours.ts";
-import { breakpointTexts, type CellDisplay, exactFigure, ownDisplay, sameDisplay } from "./cell-display.ts";
+import {
+  type AxesDisplay,
+  type AxisDisplay,
+  breakpointTexts,
+  type CellDisplay,
+  exactFigure,
+  ownDisplay,
+  sameAxes,
+  sameDisplay,
+} from "./cell-display.ts";
 import { type CellMark, marksByCell, sameMarks } from "./cell-marks.ts";
 import { type Shading, shadeCells } from "./cell-shade.ts";
 import { FigureRuler } from "./figure-ruler.ts";
@@ -41,6 +50,7 @@ import { screenOrder, selectionText } from "./selection-text.ts";
 const noMarks: readonly CellMark[] = [];
 
 const otherMarks = (now: readonly CellMark[], before?: readonly CellMark[]) => !before || !sameMarks(now, before);
+const otherAxes = (now: AxesDisplay | null, before?: AxesDisplay | null) => !sameAxes(now, before ?? null);
 const otherDisplay = (now: CellDisplay | null, before?: CellDisplay | null) => !sameDisplay(now, before ?? null);
 
 /** Properties whose change needs no redrawing of cells. */
@@ -92,6 +102,9 @@ export class FuelGrid extends LitElement {
   /** How cells are shown; null: in the table's own unit. */
   @property({ attribute: false, hasChanged: otherDisplay })
   display: CellDisplay | null = null;
+  /** How breakpoints are shown; null: in the axes' own units. Copied axes keep their own. */
+  @property({ attribute: false, hasChanged: otherAxes })
+  axes: AxesDisplay | null = null;
   /** Rpm from right to left. */
   @property({ type: Boolean, attribute: "flip-rpm" }) flipRpm = false;
   /** Load from top to bottom. */
@@ -356,7 +369,7 @@ export class FuelGrid extends LitElement {
     const palette = this.palette.read(this.probe);
     const room = this.size.width - this.size.left - this.size.right;
     const figures = this.ruler.measure(table, display, measures.fontSize);
-    const cellWidth = cellWidthFor(table, measures, figures, room, zoom);
+    const cellWidth = cellWidthFor(table, this.axes, measures, figures, room, zoom);
     const deviation = this.deviation?.length === table.cells.length ? this.deviation : null;
     const change = this.change?.length === table.cells.length ? this.change : cellChange(table, this.earlier);
     this.view = {
@@ -364,6 +377,7 @@ export class FuelGrid extends LitElement {
       before: change && this.earlier?.cells.length === table.cells.length ? this.earlier : null,
       change,
       display,
+      axes: this.axes,
       shade: shadeCells(table, change, this.shading, this.colours, palette),
       marks: this.marksByCell(),
       deviation,
@@ -506,12 +520,15 @@ export class FuelGrid extends LitElement {
     if (count < 2) return;
     const { row0, row1, column0, column1 } = blockBounds(this.selection);
     const { rpm, load } = this.table!;
-    const side = (axis: FuelTable["rpm"], from: number, to: number) => {
-      const texts = breakpointTexts(axis);
-      return `${texts[from]} to ${texts[to - 1]} ${axis.unit}`;
+    const side = (axis: FuelTable["rpm"], display: AxisDisplay | undefined, from: number, to: number) => {
+      const texts = breakpointTexts(axis, display);
+      return `${texts[from]} to ${texts[to - 1]} ${display?.unit ?? axis.unit}`;
     };
-    const rows = load.quantity === "single-row" ? "" : `, ${side(load, row0, row1)}`;
-    this.sayTimer = setTimeout(() => this.announce(`${count} cells: ${side(rpm, column0, column1)}${rows}`), 500);
+    const rows = load.quantity === "single-row" ? "" : `, ${side(load, this.axes?.load, row0, row1)}`;
+    this.sayTimer = setTimeout(
+      () => this.announce(`${count} cells: ${side(rpm, this.axes?.rpm, column0, column1)}${rows}`),
+      500,
+    );
   }
 
   // The tip of a marked cell

@@ -1,5 +1,6 @@
 import { sameAxis } from "@fuelwright/table-core";
 import { AccessibleRows } from "./accessible-rows.ts";
+import { sameAxes } from "./cell-display.ts";
 import { ColumnHeads, rowHead } from "./column-heads.ts";
 import { type ScreenCell, type ScreenWindow, sameWindow, windowFor } from "./grid-layout.ts";
 import { type BlockBounds, blockBounds, blocksOf, type GridSelection } from "./grid-selection.ts";
@@ -76,6 +77,7 @@ export class GridSheet {
     const elsewhere =
       !last?.layout.sameOrder(layout) ||
       last.layout.cellHeight !== layout.cellHeight ||
+      !sameAxes(last.axes, view.axes) ||
       !sameAxis(last.table.rpm, table.rpm) ||
       !sameAxis(last.table.load, table.load);
     this.drawWindow(windowFor(layout, seen), selection, elsewhere, changedRows(last, view));

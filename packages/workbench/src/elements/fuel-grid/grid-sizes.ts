@@ -1,5 +1,5 @@
 import type { FuelTable } from "@fuelwright/table-core";
-import { breakpointTexts } from "./cell-display.ts";
+import { type AxesDisplay, breakpointTexts } from "./cell-display.ts";
 import type { FigureMeasures } from "./figure-ruler.ts";
 import type { GridMeasures } from "./grid-view.ts";
 
@@ -15,6 +15,7 @@ const HEADER_CHARACTER = 7.3;
  */
 export function cellWidthFor(
   table: FuelTable,
+  axes: AxesDisplay | null,
   measures: GridMeasures,
   figure: FigureMeasures,
   room: number,
@@ -23,7 +24,7 @@ export function cellWidthFor(
   const fill = Math.min(Math.floor(room / table.rpm.breakpoints.length), Math.round(WIDEST * zoom));
   if (!measures.figures) return Math.max(3, Math.round(40 * zoom), fill);
   const figures = Math.ceil(figure.width) + figure.minus + measures.signWidth + measures.padding;
-  const longest = Math.max(...breakpointTexts(table.rpm).map((text) => text.length));
+  const longest = Math.max(...breakpointTexts(table.rpm, axes?.rpm).map((text) => text.length));
   // Headers may ask for some more room, but not rule: where they don't fit, only every second one is shown.
   const headers = Math.min(Math.ceil(longest * HEADER_CHARACTER + 6), Math.round(figures * 1.25));
   return Math.max(figures, headers, fill);

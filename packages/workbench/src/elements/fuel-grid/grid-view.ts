@@ -1,5 +1,5 @@
 import { type FuelTable, sameAxis } from "@fuelwright/table-core";
-import { type CellDisplay, sameDisplay } from "./cell-display.ts";
+import { type AxesDisplay, type CellDisplay, sameAxes, sameDisplay } from "./cell-display.ts";
 import type { CellMark } from "./cell-marks.ts";
 import type { CellShade } from "./cell-shade.ts";
 import type { FigureMeasures } from "./figure-ruler.ts";
@@ -11,6 +11,7 @@ export interface GridView {
   readonly before: FuelTable | null;
   readonly change: Float64Array | null;
   readonly display: CellDisplay;
+  readonly axes: AxesDisplay | null;
   readonly shade: CellShade;
   readonly marks: ReadonlyMap<number, readonly CellMark[]>;
   readonly deviation: Float64Array | null;
@@ -68,6 +69,7 @@ export function changedRows(last: GridView | null, view: GridView): Uint8Array |
     last.figures.characters !== view.figures.characters ||
     last.figures.minus !== view.figures.minus ||
     !sameDisplay(last.display, view.display) ||
+    !sameAxes(last.axes, view.axes) ||
     last.shade.ramp !== shade.ramp ||
     last.marks !== view.marks ||
     last.deviation !== view.deviation ||

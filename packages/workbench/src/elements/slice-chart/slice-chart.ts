@@ -1,7 +1,13 @@
 import { axisQuantities, cellQuantities, type FuelTable, sameAxis } from "@fuelwright/table-core";
 import { html, LitElement, nothing, svg } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
-import { breakpointTexts, type CellDisplay, figureOf, ownDisplay } from "../fuel-grid/cell-display.ts";
+import {
+  type AxesDisplay,
+  breakpointWords,
+  type CellDisplay,
+  figureOf,
+  ownDisplay,
+} from "../fuel-grid/cell-display.ts";
 import { elementTokens } from "../tokens.ts";
 import { sliceChartStyles } from "./slice-chart.styles.ts";
 import { slicePath, sliceScale } from "./slice-path.ts";
@@ -29,6 +35,8 @@ export class SliceChart extends LitElement {
   @property({ type: Number }) cell = 0;
   /** How values are shown; null: in the table's own unit. */
   @property({ attribute: false }) display: CellDisplay | null = null;
+  /** How breakpoints are shown; null: in the axes' own units. */
+  @property({ attribute: false }) axes: AxesDisplay | null = null;
   /** Runs the other way: rpm from the right, or load from the top. */
   @property({ type: Boolean, reflect: true }) flip = false;
   /** Middle of each cell along the chart in px from its start on the screen; null: evenly divided. */
@@ -118,9 +126,9 @@ export class SliceChart extends LitElement {
   /** "at 70 kPa", "at 3,500 rpm". */
   private where(table: FuelTable): string {
     const columns = table.rpm.breakpoints.length;
-    if (this.along === "load") return `at ${breakpointTexts(table.rpm)[this.cell % columns]} ${table.rpm.unit}`;
+    if (this.along === "load") return `at ${breakpointWords(table.rpm, this.cell % columns, this.axes?.rpm)}`;
     if (table.load.quantity === "single-row") return table.name;
-    return `at ${breakpointTexts(table.load)[Math.floor(this.cell / columns)]} ${table.load.unit}`;
+    return `at ${breakpointWords(table.load, Math.floor(this.cell / columns), this.axes?.load)}`;
   }
 
   /** The chart in a sentence, for those who do not see it. */
@@ -136,7 +144,7 @@ export class SliceChart extends LitElement {
     const unit = display.unit && ` ${display.unit}`;
     const range = (values: readonly number[]) => `${say(Math.min(...values))} to ${say(Math.max(...values))}${unit}`;
     const here = this.chosen(table);
-    const at = `${breakpointTexts(axis)[here]} ${axis.unit}`;
+    const at = breakpointWords(axis, here, this.axes?.[this.along]);
     return (
       `${cellQuantities[table.quantity].label} over ${axisQuantities[axis.quantity].label}, ${this.where(table)}: ` +
       `${range(now)}; at ${at} ${say(now[here]!)}${unit}` +

@@ -8,7 +8,7 @@ import {
 } from "@fuelwright/table-core";
 import { html, nothing, type TemplateResult } from "lit";
 import { live } from "lit/directives/live.js";
-import { figure } from "../../store/display.ts";
+import { sayPlace } from "../../store/display.ts";
 import { sayStep } from "../../store/say-step.ts";
 import type { EvidenceBench } from "./evidence-bench.ts";
 import { type EvidenceStep, evidenceStepsOf } from "./fit-task.ts";
@@ -51,20 +51,26 @@ export function checkSection(bench: EvidenceBench): TemplateResult | typeof noth
     </div>
     ${running ? html`<p class="quiet" role="status">Fitting the second log.</p>` : nothing}
     ${problem ? html`<div class="warns" role="alert">${problem}</div>` : nothing}
-    ${after && status === "applied" ? outcome(step, report as AppliedEvidence, after.summary, table ?? null) : nothing}
+    ${after && status === "applied" ? outcome(bench, step, report as AppliedEvidence, after.summary, table ?? null) : nothing}
   </section>`;
 }
 
-function outcome(step: EvidenceStep, { applied }: AppliedEvidence, after: EvidenceSummary, table: FuelTable | null) {
+function outcome(
+  bench: EvidenceBench,
+  step: EvidenceStep,
+  { applied }: AppliedEvidence,
+  after: EvidenceSummary,
+  table: FuelTable | null,
+) {
   try {
-    return told(compareEvidence(step.settings.evidence as EvidenceSummary, applied, after), table);
+    return told(bench, compareEvidence(step.settings.evidence as EvidenceSummary, applied, after), table);
   } catch (error) {
     if (!(error instanceof FuelwrightError)) throw error;
     return html`<div class="warns" role="alert">${error.message}</div>`;
   }
 }
 
-function told(found: EvidenceOutcome, table: FuelTable | null) {
+function told(bench: EvidenceBench, found: EvidenceOutcome, table: FuelTable | null) {
   const row = (name: string, value: string, more: string) =>
     html`<tr><th scope="row">${name}</th><td>${value}</td><td class="quiet">${more}</td></tr>`;
   return html`
@@ -77,7 +83,7 @@ function told(found: EvidenceOutcome, table: FuelTable | null) {
       ${row("scatter of readings", percent(found.spreadAfter), `${percent(found.spreadBefore)} before; no table takes it away`)}
     </tbody></table>
     ${found.simulated ? html`<div class="warns">Simulated: this says how the method works, not how an engine runs.</div>` : nothing}
-    ${found.surprises.length && table ? surprises(found, table) : nothing}`;
+    ${found.surprises.length && table ? surprises(bench, found, table) : nothing}`;
 }
 
 const verdict = ({ before, achieved, uncertainty }: EvidenceOutcome) =>
@@ -87,13 +93,13 @@ const verdict = ({ before, achieved, uncertainty }: EvidenceOutcome) =>
       ? "Partly: much of it is gone. Correct once more from this log."
       : "No: as much is off as before. Look for another cause before more is applied.";
 
-function surprises({ surprises: cells }: EvidenceOutcome, { rpm, load }: FuelTable) {
+function surprises({ desk }: EvidenceBench, { surprises: cells }: EvidenceOutcome, { rpm, load }: FuelTable) {
   const columns = rpm.breakpoints.length;
   return html`<h3>Not as foretold</h3>
     <div class="wide"><table><thead><tr><th scope="col">cell</th><th scope="col">before</th><th scope="col">foretold</th><th scope="col">achieved</th></tr></thead>
     <tbody>${cells.slice(0, MOST_LISTED).map(
       ({ at, before, predicted, achieved, deviation }) => html`<tr>
-        <th scope="row">${figure(rpm.breakpoints[at % columns]!)} ${rpm.unit}, ${figure(load.breakpoints[Math.floor(at / columns)]!)} ${load.unit}</th>
+        <th scope="row">${sayPlace({ rpm, load }, { rpm: rpm.breakpoints[at % columns]!, load: load.breakpoints[Math.floor(at / columns)]! }, desk.preferences)}</th>
         <td>${signed(before)}</td><td>${signed(predicted)}</td><td>${signed(achieved)} ± ${percent(deviation)}</td></tr>`,
     )}</tbody></table></div>
     ${cells.length > MOST_LISTED ? html`<p class="quiet">and ${cells.length - MOST_LISTED} more</p>` : nothing}`;

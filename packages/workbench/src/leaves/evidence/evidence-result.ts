@@ -4,9 +4,11 @@ import { customElement, property, state } from "lit/decorators.js";
 import { live } from "lit/directives/live.js";
 import "../../elements/change-legend/change-legend.ts";
 import "../../elements/fuel-grid/fuel-grid.ts";
+import { placeWords } from "../../elements/fuel-grid/cell-words.ts";
 import type { CellHoverEvent, SelectionChangeEvent } from "../../elements/fuel-grid/grid-events.ts";
 import { type GridSelection, oneCell } from "../../elements/fuel-grid/grid-selection.ts";
 import { elementTokens } from "../../elements/tokens.ts";
+import { axesDisplay } from "../../store/display.ts";
 import type { FittedEvidence } from "../../workers/evidence-tasks.ts";
 import { pageStyles } from "../page-styles.ts";
 import { ColoursOf } from "../table/colours-of.ts";
@@ -103,6 +105,7 @@ export class EvidenceResult extends LitElement {
         .marks=${supportMarks(fit)}
         .deviation=${grid.deviation}
         .display=${grid.display}
+        .axes=${axesDisplay(table, preferences)}
         .selection=${this.selection}
         .flipRpm=${preferences.flipRpm}
         .flipLoad=${preferences.flipLoad}
@@ -131,11 +134,11 @@ export class EvidenceResult extends LitElement {
 
   /** Everything about the cell at hand in one line. */
   private read({ corrections: { rpm, load, cells }, deviation, coverage }: EvidenceFit, at: number) {
-    const columns = rpm.breakpoints.length;
-    const r = rpm.breakpoints[at % columns];
-    const l = load.breakpoints[Math.floor(at / columns)];
-    if (r === undefined || l === undefined) return nothing;
-    const place = `${r.toLocaleString("en")} ${rpm.unit}${load.quantity === "single-row" ? "" : `, ${l.toLocaleString("en")} ${load.unit}`}`;
+    if (!(at >= 0 && at < cells.length)) return nothing;
+    const place = placeWords(
+      { table: { rpm, load }, axes: axesDisplay({ rpm, load }, this.bench.desk.preferences) },
+      at,
+    );
     const samples = coverage.samples[at]!;
     return html`<div class="read" aria-label="Cell at hand">
       <div><span>cell</span> <b>${place}</b></div>

@@ -12,7 +12,7 @@ import {
 import { html, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import type { Desk } from "../../store/desk.ts";
-import { cellDisplay, figure } from "../../store/display.ts";
+import { cellDisplay, figure, sayPlace } from "../../store/display.ts";
 import { pickFile } from "../files.ts";
 import { PageDialog } from "../page-dialog.ts";
 import { choiceField } from "./forms/fields.ts";
@@ -71,8 +71,7 @@ export class CompareDialog extends PageDialog {
       const line = (label: string, change: typeof found.largestRise) =>
         html`<tr><th scope="row">${label}</th><td>${
           change
-            ? html`${show(change.before)} to ${show(change.after)}, ${figure(change.percent, 1)} %, at ${figure(change.rpm)} rpm,
-                ${figure(change.load)} ${table.load.unit}`
+            ? html`${show(change.before)} to ${show(change.after)}, ${figure(change.percent, 1)} %, at ${sayPlace(table, change, this.desk.preferences)}`
             : "none"
         }</td></tr>`;
       return html`<table style="margin: 8px 0"><tbody>
@@ -100,7 +99,7 @@ export class CompareDialog extends PageDialog {
       const { widest } = compareCylinders(all);
       return html`<h3>Across cylinders</h3><p>${
         widest
-          ? `Furthest apart by ${figure(widest.percent, 1)} % at ${figure(widest.rpm)} rpm, ${figure(widest.load)} ${table.load.unit}: cylinder ${widest.lowest} lowest, ${widest.highest} highest.`
+          ? `Furthest apart by ${figure(widest.percent, 1)} % at ${sayPlace(table, widest, this.desk.preferences)}: cylinder ${widest.lowest} lowest, ${widest.highest} highest.`
           : "All cylinders agree everywhere."
       }</p>`;
     } catch (error) {

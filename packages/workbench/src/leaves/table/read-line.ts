@@ -1,7 +1,7 @@
 import type { FuelTable } from "@fuelwright/table-core";
 import { html, nothing, type TemplateResult } from "lit";
 import type { Desk } from "../../store/desk.ts";
-import { axisDisplay, cellDisplay, figure, percentChange } from "../../store/display.ts";
+import { cellDisplay, figure, percentChange, sayPlace } from "../../store/display.ts";
 import type { TableCeilings } from "./ceilings-of.ts";
 
 /** Everything about the cell at hand in one line: where, before, now, fuel, duty. */
@@ -18,12 +18,7 @@ export function readLine(
   const rpm = table.rpm.breakpoints[at % columns];
   const load = table.load.breakpoints[Math.floor(at / columns)];
   if (rpm === undefined || load === undefined) return html``;
-  const rpmWay = axisDisplay(table.rpm, desk.preferences);
-  const loadWay = axisDisplay(table.load, desk.preferences);
-  const place =
-    table.load.quantity === "single-row"
-      ? `${figure(rpmWay.show(rpm), rpmWay.decimals)} ${rpmWay.unit}`
-      : `${figure(rpm, 0)} rpm, ${figure(loadWay.show(load), loadWay.decimals)} ${loadWay.unit}`;
+  const place = sayPlace(table, { rpm, load }, desk.preferences);
   const now = table.cells[at]!;
   const was = before.cells.length === table.cells.length ? before.cells[at]! : null;
   const fuel = ceilings.fuelAt(at);

@@ -127,7 +127,7 @@ export class StepCard extends LitElement {
     const { desk } = this;
     const draft = desk.bench.draft!;
     const form = formOf(step.kind);
-    const { title, detail } = sayStep(step, desk.job);
+    const { title, detail } = sayStep(step, desk.job, desk.preferences);
     const reopened = draft.kind === "reopened";
     const number = reopened ? desk.job.steps.findIndex(({ id }) => id === step.id) + 1 : desk.job.steps.length + 1;
     const { status, reason, report } = draft.outcome;

@@ -27,7 +27,7 @@ import { elementTokens } from "../../elements/tokens.ts";
 import { addStep, deleteStep, moveStep, switchStep } from "../../store/commands.ts";
 import type { Against, Desk } from "../../store/desk.ts";
 import { DeskController } from "../../store/desk-controller.ts";
-import { cellDisplay } from "../../store/display.ts";
+import { axesDisplay, cellDisplay } from "../../store/display.ts";
 import { firstGuesses } from "../../store/first-guesses.ts";
 import { sayStep } from "../../store/say-step.ts";
 import { pageStyles } from "../page-styles.ts";
@@ -100,7 +100,7 @@ export class TableLeaf extends LitElement {
           <fw-step-strip
             .steps=${this.items()}
             .current=${draft?.kind === "reopened" ? draft.step.id : desk.view.after}
-            .draft=${draft?.kind === "new" ? sayStep(draft.step, desk.job) : null}
+            .draft=${draft?.kind === "new" ? sayStep(draft.step, desk.job, desk.preferences) : null}
             .sourceText=${this.sourceText()}
             ?readonly=${desk.readOnly !== null}
             @fw-strip-action=${this.onStrip}
@@ -152,10 +152,11 @@ export class TableLeaf extends LitElement {
     const tables = Object.values(desk.shown.tables);
     const display = cellDisplay(table, desk.preferences, desk.shown.build.fuel);
     const [less, more] = wordsOf(table);
+    const { rpm, load } = axesDisplay(table, desk.preferences);
     const axes =
       table.load.quantity === "single-row"
-        ? `${display.unit || "factor"} over ${table.rpm.quantity.replaceAll("-", " ")} ${table.rpm.unit}`
-        : `${display.unit || "factor"}, rpm by ${table.load.quantity.replaceAll("-", " ")} ${table.load.unit}`;
+        ? `${display.unit || "factor"} over ${table.rpm.quantity.replaceAll("-", " ")} ${rpm.unit}`
+        : `${display.unit || "factor"}, rpm by ${table.load.quantity.replaceAll("-", " ")} ${load.unit}`;
     return html`<div class="line">
       <label><span class="hidden">Table</span>
         <select class="which" @change=${(event: Event) => desk.look({ table: tables[(event.target as HTMLSelectElement).selectedIndex]!.id })}>
@@ -181,6 +182,7 @@ export class TableLeaf extends LitElement {
     const { preferences } = desk;
     const shown = cellDisplay(table, preferences, desk.shown.build.fuel);
     const display = { ...shown, read: (text: string) => shown.read(Number(text.replace("−", "-").replace(",", "."))) };
+    const axes = axesDisplay(table, preferences);
     return html`<fw-fuel-grid
       .table=${table}
       .earlier=${before}
@@ -189,6 +191,7 @@ export class TableLeaf extends LitElement {
       .shading=${preferences.shading}
       .marks=${this.marks(table)}
       .display=${display}
+      .axes=${axes}
       .flipRpm=${preferences.flipRpm}
       .flipLoad=${preferences.flipLoad}
       .density=${preferences.density}
@@ -204,13 +207,13 @@ export class TableLeaf extends LitElement {
       @fw-paste-text=${this.onPaste}
       @fw-clear=${this.onClear}
     >
-      <fw-slice-chart slot="under" along="rpm" .table=${table} .earlier=${before} .cell=${desk.view.cell} .display=${display}
+      <fw-slice-chart slot="under" along="rpm" .table=${table} .earlier=${before} .cell=${desk.view.cell} .display=${display} .axes=${axes}
         ?flip=${preferences.flipRpm}></fw-slice-chart>
       ${
         table.load.quantity === "single-row"
           ? nothing
           : html`<fw-slice-chart slot="beside" along="load" .table=${table} .earlier=${before} .cell=${desk.view.cell}
-              .display=${display} ?flip=${preferences.flipLoad}></fw-slice-chart>`
+              .display=${display} .axes=${axes} ?flip=${preferences.flipLoad}></fw-slice-chart>`
       }
     </fw-fuel-grid>
     <div class="zoom">
@@ -261,7 +264,7 @@ export class TableLeaf extends LitElement {
       const name = job.named.find(({ after }) => after === step.id)?.name;
       return {
         id: step.id,
-        ...sayStep(step, job),
+        ...sayStep(step, job, this.desk.preferences),
         on: step.on,
         ...(outcome.status === "passed-over" && { passedOver: outcome.reason?.message ?? "does not apply" }),
         ...(step.note && { note: step.note }),

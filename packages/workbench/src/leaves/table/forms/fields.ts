@@ -4,7 +4,7 @@ import { live } from "lit/directives/live.js";
 import "../../../elements/number-field/number-field.ts";
 import type { ValueChangeEvent } from "../../../elements/number-field/number-field.ts";
 import type { Desk } from "../../../store/desk.ts";
-import { shownUnit, unitChoices, unitKind } from "../../../store/display.ts";
+import { axisDisplay, shownUnit, unitChoices, unitKind } from "../../../store/display.ts";
 import { sayRegion } from "../../../store/say-step.ts";
 
 /** One figure of a form. With `unit` the person chooses how it is shown; `unitText` is only words behind it. */
@@ -80,11 +80,14 @@ export function regionFields(desk: Desk, region: Region | undefined, change: (re
   const { table } = desk;
   if (!table) return nothing;
   const oneRow = table.load.quantity === "single-row";
+  const load = axisDisplay(table.load, desk.preferences);
+  // A width is a difference of loads: it scales as they do, but has no zero of its own.
+  const widthOf = (width: number) => load.show(width) - load.show(0);
   const soft = (side: "rpm" | "load", width: number) => {
     const feather = { ...region?.feather, [side]: width };
     change({ ...region, feather });
   };
-  return html`<div class="row"><span>On</span><strong>${sayRegion(region, table)}</strong></div>
+  return html`<div class="row"><span>On</span><strong>${sayRegion(region, table, desk.preferences)}</strong></div>
     <div class="do" style="margin-top: 2px">
       <button ?disabled=${desk.view.region === null}
         @click=${() => change({ ...desk.view.region, ...(region?.feather && { feather: region.feather }) })}>Use the selection</button>
@@ -94,7 +97,7 @@ export function regionFields(desk: Desk, region: Region | undefined, change: (re
       region && (region.rpm || region.load || region.also)
         ? html`<details ?open=${Boolean(region.feather?.rpm || region.feather?.load)}><summary class="quiet">Soft edge</summary>
             ${numberField({ label: "Over rpm", value: region.feather?.rpm ?? 0, unitText: table.rpm.unit, decimals: 0, min: 0, change: (width) => soft("rpm", width) })}
-            ${oneRow ? nothing : numberField({ label: "Over load", value: region.feather?.load ?? 0, unitText: table.load.unit, decimals: 1, min: 0, change: (width) => soft("load", width) })}
+            ${oneRow ? nothing : numberField({ label: "Over load", value: widthOf(region.feather?.load ?? 0), unitText: load.unit, decimals: 2, min: 0, change: (width) => soft("load", width / widthOf(1)) })}
           </details>`
         : nothing
     }`;

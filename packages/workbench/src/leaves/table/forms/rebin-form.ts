@@ -1,6 +1,6 @@
 import { chooseBreakpoints, type FuelTable, type SettingsOf, type SurfaceComparison } from "@fuelwright/table-core";
 import { html, nothing } from "lit";
-import { cellDisplay, figure } from "../../../store/display.ts";
+import { cellDisplay, figure, sayPlace } from "../../../store/display.ts";
 import { onTable } from "./edit-forms.ts";
 import { numberField } from "./fields.ts";
 import { defineForm } from "./step-form.ts";
@@ -41,7 +41,7 @@ export const rebinForm = defineForm({
     const most = Math.abs(fall?.absolute ?? 0) > (rise?.absolute ?? 0) ? fall : rise;
     return most
       ? html`<p>The surfaces differ by at most ${figure(Math.abs(most.absolute), 4)} ${display.unit}, ${figure(Math.abs(most.percent), 2)} %,
-          at ${figure(most.rpm)} rpm, ${figure(most.load)} ${desk.table.load.unit}: nowhere more, also between breakpoints.</p>`
+          at ${sayPlace(desk.table, most, desk.preferences)}: nowhere more, also between breakpoints.</p>`
       : html`<p>The surface stays the same everywhere.</p>`;
   },
 });
