@@ -4,9 +4,11 @@ import { say } from "../values/require.ts";
 /** Something with bytes in it: what `Blob` and `File` have. */
 export interface BlobLike {
   readonly size?: number;
+  /** The bytes, as a stream of the web's. */
   stream(): unknown;
 }
 
+/** @inline */
 type Piece = Uint8Array | ArrayBuffer | string;
 
 /**

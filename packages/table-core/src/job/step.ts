@@ -25,7 +25,13 @@ type StepOf<D> =
     ? StepEnvelope & { readonly kind: K; readonly settings: DeepReadonly<S> }
     : never;
 
-/** One recorded change: JSON values only, in the library's own units. */
+/**
+ * One recorded change: JSON values only, in the library's own units.
+ *
+ * `kind` says which operation, `settings` what it is given ({@link SettingsOf}), `table` the id of the table it changes
+ * (left out where the settings name tables, or where it is about the build). `id` is the step's own; `on: false` passes it
+ * over; `note` is the user's, `time` when it was made, ISO 8601. {@link createJob} and {@link checkSteps} check all of it.
+ */
 export type Step = StepOf<Definition>;
 /** The kinds of step, each named after its operation: `scale-cells` calls {@link scaleCells}. All of them: {@link stepKinds}. */
 export type StepKind = Step["kind"];
