@@ -1,4 +1,5 @@
 import { FuelwrightError } from "../values/errors.ts";
+import { alternatingDirections } from "./alternating-directions.ts";
 import { type BandMatrix, factorBand } from "./banded-cholesky.ts";
 import { conjugateGradients, type LinearMap } from "./conjugate-gradients.ts";
 import { equalWeightSolver } from "./equal-weight-grid.ts";
@@ -347,43 +348,27 @@ function bandSolver(grid: PenalisedGrid): LinearMap {
   };
 }
 
-/**
- * Steps of conjugate gradients. Weak smoothing is led by the diagonal; strong smoothing, which one cell's weight hardly
- * changes, by the solution for equal weights: that takes a dozen or two steps, each much dearer.
- */
+/** Steps of conjugate gradients, led by the solution for equal weights, which strong smoothing hardly differs from. */
 function gradientSolver(grid: PenalisedGrid): LinearMap {
-  const { free, weights, x, y } = grid;
-  const columns = x.points.length;
-  const rows = y.points.length;
-  const diagonal = new Float64Array(free.length);
-  let stiffness = 0;
+  const { free, weights } = grid;
   let weight = 0;
   let count = 0;
-  eachPair(x, y, (at, other, coupling) => {
-    if (at !== other || !free[at]) return;
-    diagonal[at] = 1 / (weights[at]! + coupling);
-    stiffness += coupling;
+  for (let at = 0; at < free.length; at++) {
+    if (!free[at]) continue;
     weight += weights[at]!;
     count++;
-  });
-  // Steps needed, in units of one led by the diagonal: as measured on tables of 64 to 256 a side.
-  const byDiagonal = 30 * Math.sqrt(stiffness / weight) < 2 * (columns + rows);
-  const alike = byDiagonal ? null : equalWeightSolver(grid, weight > 0 ? weight / count : (1e-4 * stiffness) / count);
-  const precondition: LinearMap = alike
-    ? (from, out) => {
-        alike(from, out);
-        for (let at = 0; at < free.length; at++) if (!free[at]) out[at] = 0;
-      }
-    : (from, out) => {
-        for (let at = 0; at < free.length; at++) out[at] = diagonal[at]! * from[at]!;
-      };
+  }
+  const alike = alternatingDirections(grid, weight > 0 ? weight / count : stiffest(grid) * 1e-4);
+  const precondition: LinearMap = (from, out) => {
+    alike(from, out);
+    for (let at = 0; at < free.length; at++) if (!free[at]) out[at] = 0;
+  };
   const apply: LinearMap = (moves, out) => {
     applyPenalty(grid, moves, out);
     for (let at = 0; at < free.length; at++) out[at] = free[at] ? out[at]! + weights[at]! * moves[at]! : 0;
   };
   // No more steps than a band of all cells would cost: then that is the better way.
-  const stepWork = free.length * (30 + (alike ? 2 * (columns + rows) : 0));
-  let left = Math.ceil(bandWork(grid) / stepWork);
+  let left = Math.ceil(bandWork(grid) / (free.length * WORK_OF_STEP));
   return (right, out) => {
     const found = conjugateGradients({ apply, precondition, right, tolerance: 3e-5, mostSteps: left });
     if (!found.converged) throw new FuelwrightError("not-settled", "gradientSolver: steps must converge, got too many");
@@ -391,3 +376,5 @@ function gradientSolver(grid: PenalisedGrid): LinearMap {
     out.set(found.x);
   };
 }
+
+const WORK_OF_STEP = 200;
