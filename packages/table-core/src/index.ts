@@ -171,6 +171,7 @@ export {
   type StageReport,
 } from "./build/compare-stages.ts";
 export { type ConvertFuelTable, convertFuelTable, type MeteringQuantity } from "./build/convert-fuel-table.ts";
+export { demandOverRpm, type PartDemand } from "./build/demand-over-rpm.ts";
 export type { Engine } from "./build/engine.ts";
 export { fullLoadEfficiency } from "./build/full-load-efficiency.ts";
 export type { FlowBenchFigure, Intake, Manifold, Pump, PumpPoint, ThrottleBody } from "./build/parts.ts";
@@ -211,6 +212,46 @@ export {
   type WishReport,
   whatWouldItTake,
 } from "./build/what-would-it-take.ts";
+
+// plots
+
+export { type AxisScale, axisScale } from "./plots/axis-scale.ts";
+export type { DrawnCeiling } from "./plots/ceiling-hatches.ts";
+export { type ChangeBin, type ChangeCount, countChanges } from "./plots/count-changes.ts";
+export { type Changes, changesOf } from "./plots/changes.ts";
+export { type ChartField, type ChartScales, chartScales, drawChart, strokeSample } from "./plots/draw-chart.ts";
+export { drawSlice, type SlicePoints } from "./plots/draw-slice.ts";
+export type { AxesShownAs, ShownAs } from "./plots/figures.ts";
+export { darkInks, type Inks, lightInks, printInks } from "./plots/inks.ts";
+export type { Picture, PictureNode, PictureTag } from "./plots/picture.ts";
+export { type PlotCeilings, plotCeilings } from "./plots/plot-ceilings.ts";
+export { type PlotChangeHistogram, plotChangeHistogram } from "./plots/plot-change-histogram.ts";
+export { type PlotChart, plotChart } from "./plots/plot-chart.ts";
+export { demandChart, type PlotDemand, plotDemand } from "./plots/plot-demand.ts";
+export type { PlotOptions, ShownOptions } from "./plots/plot-options.ts";
+export { type PlotSlice, plotSlice } from "./plots/plot-slice.ts";
+export { type PlotTable, plotTable } from "./plots/plot-table.ts";
+export { type PlotTableMap, plotTableMap } from "./plots/plot-table-map.ts";
+export { type PlotTableParts, plotTableParts } from "./plots/plot-table-parts.ts";
+export { sayChart, tablePlaces } from "./plots/say-chart.ts";
+export { type SaidSlice, sayCut, saySlice } from "./plots/say-slice.ts";
+export {
+  type Chart,
+  type ChartAxis,
+  type ChartMark,
+  type ChartRange,
+  type ChartRule,
+  type ChartSeries,
+  coordinates,
+  type SeriesLook,
+  valueAt,
+} from "./plots/series.ts";
+export type { Note } from "./plots/sheet.ts";
+export { type SliceDirection, type SliceScale, sliceCells, sliceScale } from "./plots/slice.ts";
+export type { TableFigures } from "./plots/table-figures.ts";
+export type { TablePart } from "./plots/table-part.ts";
+export type { Tint } from "./plots/tints.ts";
+export { writeSvg } from "./plots/write-svg.ts";
 
 // evidence
 

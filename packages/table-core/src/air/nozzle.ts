@@ -39,6 +39,7 @@ export function isentropicRatios(mach: number): IsentropicRatios {
 export interface NozzleFlow {
   /** kg/(s m²), which is mg/(s mm²) too. */
   readonly massFlux: number;
+  /** 1 where it is choked. */
   readonly machAtThroat: number;
   /** More suction behind it draws no more air. */
   readonly choked: boolean;

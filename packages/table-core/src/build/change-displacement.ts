@@ -16,9 +16,13 @@ export interface PartChangeReport extends InjectorLimits {
   readonly changed: "cells" | "constants" | "nothing";
   /** Air, and fuel at the same lambda, new over old in each cell. */
   readonly airFactor: Float64Array;
+  /** Fuel mass, after against before, in percent. */
   readonly fuelChangePercent: Float64Array;
+  /** As fractions; null where the table alone says nothing of pulses. */
   readonly dutyBefore: Float64Array | null;
+  /** See `dutyBefore`. */
   readonly dutyAfter: Float64Array | null;
+  /** Trims without base pulse: least and greatest trim that would be right. */
   readonly band?: { readonly low: Float64Array; readonly high: Float64Array };
   readonly sentence: string;
   readonly assumptions: readonly Assumption[];

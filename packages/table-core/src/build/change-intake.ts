@@ -47,6 +47,7 @@ export interface ChangeIntake {
 
 /** A change of throttle body or manifold, and full throttle before and after it. */
 export interface ChangeIntakeReport extends PartChangeReport {
+  /** For each speed: pressure behind the parts in kPa, absolute, and by how much the air grows. */
   readonly fullThrottle: readonly {
     readonly rpm: number;
     readonly manifoldKpaBefore: number;

@@ -32,6 +32,7 @@ export interface ComparePlaces {
   readonly to: Place;
   /** For the ceilings at both places. */
   readonly table?: FuelTable;
+  /** Lambda the engine should get: one for all cells, or a table. */
   readonly target?: number | FuelTable;
   readonly basePulse?: FuelTable;
   readonly manifoldKpa?: ManifoldPressures;
@@ -39,7 +40,9 @@ export interface ComparePlaces {
 
 /** One job at two places. */
 export interface PlaceComparison {
+  /** At the first place and at the second, absolute. */
   readonly barometricKpa: { readonly from: number; readonly to: number };
+  /** Of the charge, at the first place and at the second. */
   readonly chargeTemperatureC: { readonly from: number; readonly to: number };
   /** Dry air a cylinder draws at full throttle, new over old. */
   readonly airFactor: number;

@@ -12,6 +12,7 @@ const PETROL_MJ_PER_KG = 44;
 /** Power that a fuel flow makes. */
 export interface PowerEstimate {
   readonly powerKw: number;
+  /** Grams of fuel for a kilowatt hour, given or taken. */
   readonly brakeSpecificFuelConsumptionGPerKwh: number;
   readonly basis: Basis;
   readonly assumptions: readonly Assumption[];

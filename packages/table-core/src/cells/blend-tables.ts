@@ -14,6 +14,7 @@ export interface WeightRamp {
   readonly along: "rpm" | "load";
   /** Where on the axis, and the weight there, 0..1. */
   readonly from: readonly [at: number, weight: number];
+  /** The same at the other end. */
   readonly to: readonly [at: number, weight: number];
 }
 

@@ -6,9 +6,11 @@ import { requireOneOf, requireWhole } from "../values/require.ts";
 /** One way to place breakpoints along a side, and what it costs. */
 export interface BreakpointChoice {
   readonly count: number;
+  /** In the axis' unit, the ends among them. */
   readonly breakpoints: readonly number[];
   /** Root mean square and largest difference of the surfaces when cells between are read off straight lines, in the table's unit. */
   readonly rootMeanSquare: number;
+  /** See `rootMeanSquare`. */
   readonly largest: number;
 }
 

@@ -7,13 +7,17 @@ import { gridRoughness } from "./roughness.ts";
 
 /** One cell's change; `at` is its row-major place. */
 export interface CellChange {
+  /** Row-major index. */
   readonly at: number;
   readonly rpm: number;
   readonly load: number;
+  /** The cell in the first table, in its unit. */
   readonly before: number;
+  /** The cell in the second table. */
   readonly after: number;
   /** After − before, in the table's unit. */
   readonly absolute: number;
+  /** The same as a percentage, as {@link percentChange} has it. */
   readonly percent: number;
 }
 

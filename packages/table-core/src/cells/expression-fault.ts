@@ -1,6 +1,7 @@
 /** What is wrong with an expression, and at which character (from 0). */
 export interface ExpressionFault {
   readonly message: string;
+  /** The character, from 0. */
   readonly at: number;
 }
 

@@ -8,7 +8,9 @@ import { editCells } from "./edit-cells.ts";
 export interface LimitCells {
   /** Left out: the whole table. */
   readonly region?: Region;
+  /** Cells below it come to it; in the table's unit. */
   readonly min?: number;
+  /** Cells above it come to it; in the table's unit. */
   readonly max?: number;
 }
 

@@ -10,6 +10,7 @@ export interface PasteCells {
   readonly rpm: readonly number[];
   /** On a one-row table one entry, whose value does not count. */
   readonly load: readonly number[];
+  /** Rows [load][rpm], in the table's unit. */
   readonly cells: readonly (readonly number[])[];
 }
 

@@ -6,10 +6,13 @@ import { storageLevels } from "./storage-levels.ts";
 
 /** A cell and what rounding made of it; `at` is its row-major place. */
 export interface StoredCell {
+  /** Row-major index. */
   readonly at: number;
   readonly rpm: number;
   readonly load: number;
+  /** In full precision, in the table's unit. */
   readonly before: number;
+  /** As stored. */
   readonly after: number;
   /** After − before, in the table's unit. */
   readonly error: number;

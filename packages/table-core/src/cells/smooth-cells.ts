@@ -45,7 +45,9 @@ export interface SmoothingDescription {
   readonly loadStrength: number;
   /** Cells that stand fast and bend the others, cells that may move, and those of them that are filled in. */
   readonly held: number;
+  /** See `held`. */
   readonly free: number;
+  /** See `held`. */
   readonly filled: number;
   /** Whether Σ w·cell comes out as it was: nothing held, feathered or limited. */
   readonly keepsMean: boolean;

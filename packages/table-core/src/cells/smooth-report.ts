@@ -9,6 +9,7 @@ export interface SmoothReport {
   readonly meanSize: number;
   /** Mean of after − before: 0 to rounding where the mean was kept. */
   readonly meanChange: number;
+  /** Cells that moved at all. */
   readonly changed: number;
   /** Root mean square of the second differences, see `roughness`. */
   readonly roughness: { readonly before: number; readonly after: number };

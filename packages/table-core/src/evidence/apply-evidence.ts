@@ -48,6 +48,7 @@ export interface ApplyEvidence {
 export interface AppliedEvidence {
   /** Natural logarithm of what each cell's fuel was multiplied by, row-major; 0 where nothing was changed. */
   readonly applied: Float64Array;
+  /** Cells that were changed. */
   readonly changed: number;
   /** Cells that no or too few readings support. */
   readonly unsupported: number;

@@ -4,6 +4,7 @@ import type { EvidenceSummary } from "./evidence-summary.ts";
 
 /** One cell that both logs speak for. */
 export interface OutcomeCell {
+  /** Row-major index. */
   readonly at: number;
   /** What was off before, as a share. */
   readonly before: number;
@@ -20,7 +21,9 @@ export interface EvidenceOutcome {
   readonly cells: readonly OutcomeCell[];
   /** Root mean squares over these cells, weighted by how often the second ride was there. */
   readonly before: number;
+  /** What the first log said would be left. */
   readonly predicted: number;
+  /** What the second log finds left. */
   readonly achieved: number;
   /** What the second log's own uncertainty adds to `achieved`. */
   readonly uncertainty: number;
@@ -30,6 +33,7 @@ export interface EvidenceOutcome {
   readonly surprises: readonly OutcomeCell[];
   /** Scatter of single readings that no table takes away, before and after. */
   readonly spreadBefore: number;
+  /** See `spreadBefore`. */
   readonly spreadAfter: number;
   readonly simulated: boolean;
 }

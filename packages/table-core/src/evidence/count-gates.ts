@@ -45,6 +45,7 @@ export class GateTally {
 
 /** What gates remove of some logs, without a fit: for looking at while they are set. */
 export interface GatePreview {
+  /** Readings of lambda in all. */
   readonly readings: number;
   /** Readings that no gate removes; in a fit some of them will still be settling. */
   readonly kept: number;

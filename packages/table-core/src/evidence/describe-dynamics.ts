@@ -4,12 +4,15 @@ import { flowReference } from "./flow-reference.ts";
 
 /** A figure with its standard deviation; 0 where it was given rather than found. */
 export interface Figure {
+  /** In the unit that its place says. */
   readonly value: number;
+  /** In the same unit. */
   readonly deviation: number;
 }
 
 /** Delay and lag of one sensor, in seconds. */
 export interface SensorDelay {
+  /** Which one, from 1. */
   readonly sensor: number;
   readonly constant: Figure;
   /** At the reference flow; it grows as the flow falls. */

@@ -11,10 +11,15 @@ import type { Series } from "./series.ts";
  * leaves it with the time constant `filmTime` (all in seconds).
  */
 export interface Dynamics {
+  /** Delay that is always there, s. */
   readonly constant: number;
+  /** Delay at the reference flow that grows as the flow falls, s. */
   readonly flow: number;
+  /** The sensor's time constant, s. */
   readonly lag: number;
+  /** 0..1 of the fuel. */
   readonly filmShare: number;
+  /** Time constant of the film, s. */
   readonly filmTime: number;
 }
 

@@ -21,13 +21,18 @@ export interface EvidenceSummary {
   readonly deviations: readonly number[];
   /** Readings that speak for each cell. */
   readonly samples: readonly number[];
+  /** How long each cell was visited, row-major. */
   readonly seconds: readonly number[];
   /** Mean and standard deviation of what the correction leaves, as shares. */
   readonly residuals: readonly number[];
+  /** See `residuals`. */
   readonly spreads: readonly number[];
   readonly delay: DelayReport;
+  /** Standard deviation of one reading, as a share. */
   readonly noise: number;
+  /** How many readings in a row tell as much as one. */
   readonly inflation: number;
+  /** Readings that the result rests on. */
   readonly used: number;
   readonly usedSeconds: number;
   readonly gates: readonly Pick<GateCount, "kind" | "label" | "removed" | "alone">[];

@@ -75,18 +75,23 @@ export interface EvidenceReport {
   /** True if any of the logs was made by a simulation. */
   readonly simulated: boolean;
   readonly logs: readonly string[];
+  /** Samples read. */
   readonly rows: number;
+  /** Readings of lambda among them, each sensor counted. */
   readonly readings: number;
   /** Readings that the result rests on. */
   readonly used: number;
   readonly usedSeconds: number;
   readonly gates: readonly GateCount[];
+  /** Which lambda sensors were used, from 1. */
   readonly sensors: readonly number[];
   /** Standard deviation of one reading, as a share, and how sure that is. */
   readonly noise: { readonly value: number; readonly deviation: number };
   /** How many readings in a row tell as much as one. */
   readonly inflation: number;
+  /** How much bends along rpm, bends along load, and corrections themselves are held down; no unit. */
   readonly strengths: { readonly rpm: number; readonly load: number; readonly zero: number };
+  /** How many free numbers the result is worth; at most the number of cells. */
   readonly effectiveDimension: number;
   /** A longer dead time than assumed, in ms: what corrections that grow with 1/pulse would mean. */
   readonly deadTime: Suspect | null;

@@ -10,6 +10,7 @@ import { sumScattered } from "./scattered-sums.ts";
 export interface FitScattered {
   readonly rpm: Axis;
   readonly load: Axis;
+  /** As many of each: where, in the axes' units, and the value there, in that of the table. */
   readonly samples: {
     readonly rpm: ArrayLike<number>;
     readonly load: ArrayLike<number>;
@@ -25,14 +26,19 @@ export interface FitScattered {
 
 /** A table fitted to samples, row-major [load][rpm]. */
 export interface ScatteredFit {
+  /** In the unit of the samples' values. */
   readonly cells: Float64Array;
+  /** Standard deviation of each cell, in the same unit. */
   readonly deviation: Float64Array;
   /** Weight of the samples that speak for each cell. */
   readonly weight: Float64Array;
+  /** Those used, see {@link FitScattered}. */
   readonly strengths: { readonly rpm: number; readonly load: number; readonly zero: number };
+  /** How many free numbers the result is worth; at most the number of cells. */
   readonly effectiveDimension: number;
   /** Σ weight·(value − table)². */
   readonly weightedSquares: number;
+  /** Standard deviation of a sample of weight 1. */
   readonly noise: number;
 }
 

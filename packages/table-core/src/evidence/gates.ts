@@ -8,23 +8,27 @@ import { type LogQuantity, type SampleChunk, sampleKey } from "./samples.ts";
  * Engine gates (`within` on anything but lambda, `run-time`, `fuel-cut`, `throttle-rate`) say that the cylinder was in no
  * state to learn from; what the sensor shows later of such moments is removed too, as "settling". The others judge the
  * reading itself. `on` left out means on; `"without-pulse"`: only in logs without pulse widths.
+ *
+ * - `within`: keeps readings with the quantity between `low` and `high`, in its unit.
+ * - `run-time`: removes so many `seconds` after the engine starts turning.
+ * - `fuel-cut`: by the log's own fuel-cut column; without one, a pulse below `pulseMs`; without either, a throttle
+ *   below `throttle` % above `rpm`.
+ * - `throttle-rate`: removes where the throttle is faster than `most` % a second, and `settle` seconds after it.
+ * - `sensor-range`: keeps lambda between `low` and `high`.
+ * - `sensor-warm-up`: removes so many `seconds` from the beginning of the log.
+ * - `stuck-sensor`: removes the very same reading for longer than `seconds`.
+ * - `time-window`: keeps readings from `from` to `to`, in seconds of the log.
+ * - `cylinder`: keeps rows that belong to one cylinder, in logs that say so row by row.
  */
 export type Gate = { readonly on?: boolean | "without-pulse" } & (
   | { readonly kind: "within"; readonly quantity: LogQuantity; readonly low?: number; readonly high?: number }
-  /** Seconds after the engine starts turning. */
   | { readonly kind: "run-time"; readonly seconds: number }
-  /** The log's own fuel-cut column; without one, a pulse below `pulseMs`; without either, closed throttle above `rpm`. */
   | { readonly kind: "fuel-cut"; readonly pulseMs: number; readonly throttle: number; readonly rpm: number }
-  /** Throttle faster than `most` % a second, and `settle` seconds after it. */
   | { readonly kind: "throttle-rate"; readonly most: number; readonly settle: number }
   | { readonly kind: "sensor-range"; readonly low: number; readonly high: number }
-  /** Seconds from the beginning of the log. */
   | { readonly kind: "sensor-warm-up"; readonly seconds: number }
-  /** The very same reading for longer than `seconds`. */
   | { readonly kind: "stuck-sensor"; readonly seconds: number }
-  /** Keeps readings from `from` to `to` seconds of the log. */
   | { readonly kind: "time-window"; readonly from: number; readonly to: number }
-  /** Keeps rows that belong to one cylinder, in logs that say so row by row. */
   | { readonly kind: "cylinder"; readonly cylinder: number }
 );
 
@@ -64,7 +68,9 @@ export interface GateCount {
   readonly at: number | null;
   readonly label: string;
   readonly reason: string;
+  /** Samples that it removes. */
   readonly removed: number;
+  /** Those of them that no other gate removes. */
   readonly alone: number;
 }
 

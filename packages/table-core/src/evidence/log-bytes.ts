@@ -3,6 +3,7 @@ import { say } from "../values/require.ts";
 
 /** Something with bytes in it: what `Blob` and `File` have. */
 export interface BlobLike {
+  /** In bytes. */
   readonly size?: number;
   /** The bytes, as a stream of the web's. */
   stream(): unknown;

@@ -13,6 +13,7 @@ export interface ReadProgress {
   readonly bytes: number;
   /** null where the size is not known beforehand. */
   readonly totalBytes: number | null;
+  /** Rows read. */
   readonly rows: number;
 }
 
@@ -49,10 +50,12 @@ export interface LogSummary {
   /** Whether the log was read to its end. */
   readonly complete: boolean;
   readonly bytes: number;
+  /** Lines of text, the headings among them. */
   readonly lines: number;
   /** Rows that became samples. */
   readonly rows: number;
   readonly seconds: number;
+  /** Rows that were left out: why, how many, and the line of the first, from 1. */
   readonly skipped: readonly { readonly why: string; readonly count: number; readonly firstLine: number | null }[];
   readonly columns: readonly ColumnSummary[];
   readonly warnings: readonly string[];
@@ -60,13 +63,17 @@ export interface LogSummary {
 
 /** What was in one column. */
 export interface ColumnSummary extends LogColumn {
+  /** Cells that hold a number. */
   readonly samples: number;
   /** Cells left empty: not sampled in that row. */
   readonly empty: number;
+  /** Cells that hold something else. */
   readonly unreadable: number;
+  /** Where the first of them stands, lines counted from 1. */
   readonly firstUnreadable: { readonly line: number; readonly text: string } | null;
   /** In the library's unit. */
   readonly low: number;
+  /** See `low`. */
   readonly high: number;
 }
 

@@ -7,6 +7,7 @@ import type { LogSamples, SampleChunk } from "./samples.ts";
 
 /** What {@link simulateLog} takes; every figure has a default, and all of them are invented. */
 export interface SimulatedLogOptions {
+  /** Any whole number; the same gives the same log. */
   readonly seed: number;
   /** The table the truth belongs to: its rpm axis and a manifold-pressure axis. */
   readonly rpm: Axis;
@@ -49,6 +50,7 @@ export interface SimulatedLogOptions {
 /** A made log with the truth it was made from. */
 export interface SimulatedLog {
   readonly log: LogSamples;
+  /** What {@link SimulatedLogOptions} says of each, in the same units. */
   readonly truth: {
     /** Log-corrections, row-major [load][rpm]: the table's cells times exp of these would be right. */
     readonly corrections: Float64Array;

@@ -28,7 +28,9 @@ export interface EvidenceWarning {
 
 /** A quantity that corrections may hide, fitted beside them. */
 export interface Suspect {
+  /** In the unit that its place says. */
   readonly value: number;
+  /** Standard deviation, in the same unit. */
   readonly deviation: number;
   /** Whether the log speaks for it more than for a change of cells. */
   readonly supported: boolean;

@@ -27,6 +27,7 @@ export interface RideStage {
   readonly gain: number;
   /** The largest deviation among its cells now, and what it is expected to be after, as shares. */
   readonly deviationBefore: number;
+  /** See `deviationBefore`. */
   readonly deviationAfter: number;
   /** Whether it lies at high load, where a lean cell does harm. */
   readonly highLoad: boolean;

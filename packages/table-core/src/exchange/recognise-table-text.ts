@@ -55,7 +55,9 @@ export interface RecognisedTableText {
   readonly loadQuantity: Recognised<AxisQuantity> | null;
   readonly loadUnit: Recognised<string> | null;
   readonly loadDirection: Recognised<Direction> | null;
+  /** Of cells, as the table will have them. */
   readonly rows: number;
+  /** See `rows`. */
   readonly columns: number;
   /** Sentences on what is left out: comments, notes, empty columns. */
   readonly passedOver: readonly string[];

@@ -6,7 +6,9 @@ export interface CellNote {
   readonly at: number;
   /** Breakpoints of its column and row. */
   readonly rpm: number;
+  /** See `rpm`. */
   readonly load: number;
+  /** What is told of the cell; the list it stands in says what that is. */
   readonly value: number;
 }
 

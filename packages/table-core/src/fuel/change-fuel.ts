@@ -31,10 +31,13 @@ export interface ChangeFuelReport extends InjectorLimits {
   readonly volumeFactor: number;
   /** Injector flow by mass, new over old: the root of the densities. */
   readonly flowFactor: number;
+  /** Kilograms of air for one of fuel, old and new. */
   readonly stoichiometricRatio: { readonly from: number; readonly to: number };
+  /** Fuel mass, after against before, in percent. */
   readonly fuelChangePercent: Float64Array;
   /** As fractions; null where the table alone says nothing of pulses. */
   readonly dutyBefore: Float64Array | null;
+  /** See `dutyBefore`. */
   readonly dutyAfter: Float64Array | null;
   /** Trims without base pulse: least and greatest trim that would be right. */
   readonly band?: { readonly low: Float64Array; readonly high: Float64Array };

@@ -48,7 +48,9 @@ export interface RescaleForInjectors {
 export interface RescaledCells {
   readonly pulseBeforeMs: Float64Array;
   readonly pulseAfterMs: Float64Array;
+  /** As fractions; 1 is always open. */
   readonly dutyBefore: Float64Array;
+  /** See `dutyBefore`. */
   readonly dutyAfter: Float64Array;
   /** Delivered fuel, after against before, in percent; zero wherever both sets are inside their limits. */
   readonly fuelChangePercent: Float64Array;

@@ -33,11 +33,14 @@ export interface RetargetReport extends InjectorLimits {
   readonly basis: Basis;
   /** `cells`; `target` where the controller holds efficiencies: its target table is what changes. */
   readonly changed: "cells" | "target";
+  /** The old target. */
   readonly lambdaBefore: Float64Array;
+  /** The new one. */
   readonly lambdaAfter: Float64Array;
   readonly fuelChangePercent: Float64Array;
   /** As fractions; null where the table alone says nothing of pulses. */
   readonly dutyBefore: Float64Array | null;
+  /** See `dutyBefore`. */
   readonly dutyAfter: Float64Array | null;
   /** Leaner than before at high load: detonation. `value` is lambda after. */
   readonly leanerAtHighLoad: readonly CellNote[];

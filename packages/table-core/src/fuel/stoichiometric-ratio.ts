@@ -3,8 +3,11 @@ import { requireFinite, requireOneOf } from "../values/require.ts";
 
 /** Atoms of carbon, hydrogen and oxygen in a molecule, or their proportions (petrol: 1, 1.87, 0). */
 export interface Composition {
+  /** Atoms, or proportions of them; so are the others. */
   readonly carbon: number;
+  /** See `carbon`. */
   readonly hydrogen: number;
+  /** See `carbon`. */
   readonly oxygen: number;
 }
 

@@ -38,7 +38,7 @@ const HIGH = power.at(-1)![0];
 /** The same air with 1/lambda of fuel, for the power it gives. */
 const fuelForWork = (lambda: number) => 1 / (lambda * powerAt(lambda));
 
-/** Lambda of most power and of least consumption on the curve of {@link mixtureResponse}. */
+/** Lambda of most `power` and of least `consumption` on the curve of {@link mixtureResponse}. */
 export const mixtureOptima: { readonly power: number; readonly consumption: number } = Object.freeze({
   power: 0.88,
   consumption: leastBetween(1, 1.3, fuelForWork),

@@ -22,9 +22,11 @@ export interface RaiseDemand {
 
 /** What the injectors do at one demand; masses for one cylinder and cycle. */
 export interface DemandPoint {
+  /** Air, and so fuel, against what is asked now; 1 is now. */
   readonly demand: number;
   readonly askedMg: number;
   readonly pulseMs: number;
+  /** As a fraction; 1 is always open. */
   readonly duty: number;
   readonly deliveredMg: number;
   readonly deliveredLambda: number;
@@ -36,13 +38,16 @@ export interface RaisedDemand {
   readonly demand: Float64Array;
   readonly askedMg: Float64Array;
   readonly pulseMs: Float64Array;
+  /** As fractions; 1 is always open. */
   readonly duty: Float64Array;
   readonly deliveredMg: Float64Array;
   /** Mixture in the cylinder; what is commanded stays. */
   readonly deliveredLambda: Float64Array;
   /** From which demand on duty passes the planning ceiling, the injectors never close, and the mixture is leaner than commanded; null: not reached. */
   readonly planningFrom: number | null;
+  /** See `planningFrom`. */
   readonly staticFrom: number | null;
+  /** See `planningFrom`. */
   readonly leanFrom: number | null;
   /** At the demand that is looked at. */
   readonly chosen: DemandPoint;

@@ -47,6 +47,7 @@ export interface SteadyState {
   readonly airGramsPerSecond: number;
   /** What the table is made for. */
   readonly targetLambda: number;
+  /** The mixture asked for, said as lambda, as air–fuel ratio and as equivalence ratio. */
   readonly mixture: { readonly lambda: number; readonly afr: number; readonly equivalence: number };
   readonly askedMg: number;
   /** Of each injection. */

@@ -53,9 +53,11 @@ export interface TransientRun {
   readonly richest: { readonly lambda: number; readonly atS: number };
   /** Seconds leaner, and richer, than commanded by more than a twentieth. */
   readonly leanForS: number;
+  /** See `leanForS`. */
   readonly richForS: number;
   /** The leanest and richest the sensor shows. */
   readonly shownLeanest: number;
+  /** See `shownLeanest`. */
   readonly shownRichest: number;
 }
 

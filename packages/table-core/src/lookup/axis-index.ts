@@ -8,12 +8,17 @@ import type { Axis } from "../values/axis.ts";
  * comparison decides.
  */
 export interface AxisIndex {
+  /** The breakpoints. */
   readonly edges: Float64Array;
+  /** The first breakpoint, and the last. */
   readonly low: number;
+  /** See `low`. */
   readonly high: number;
   /** Buckets in each unit of the axis. */
   readonly scale: number;
+  /** For each bucket the last breakpoint before it. */
   readonly start: Int32Array;
+  /** For each bucket the breakpoint inside it; Infinity where there is none. */
   readonly cut: Float64Array;
   /** False where breakpoints lie too unevenly for buckets; then they are found by halving. */
   readonly direct: boolean;

@@ -13,6 +13,7 @@ export interface LocatedPoints {
   readonly corner: Int32Array;
   /** Share of the way to the next column and to the next row, 0..1 (beyond the axes, extended: below 0 or above 1). */
   readonly rpmShare: Float64Array;
+  /** See `rpmShare`. */
   readonly loadShare: Float64Array;
 }
 

@@ -6,12 +6,15 @@ import { FuelwrightError } from "../values/errors.ts";
  * `values` holds size · (band + 1) numbers; those that would lie left of column 0 do not count.
  */
 export interface BandMatrix {
+  /** How many elements left of the diagonal are kept in each row. */
   readonly band: number;
+  /** The elements of the band, row by row. */
   readonly values: Float64Array;
 }
 
 /** A factored matrix: A = L·Lᵀ. It stays right when the matrix is written to later. */
 export interface BandFactor {
+  /** Rows of the matrix. */
   readonly size: number;
   /** ln det A. */
   readonly logDeterminant: number;

@@ -6,6 +6,7 @@ import { requireOneOf, say } from "./require.ts";
 export interface Axis {
   readonly quantity: AxisQuantity;
   readonly unit: string;
+  /** 2 to 256 of them, strictly rising; one in the load axis of a one-row table. */
   readonly breakpoints: readonly number[];
 }
 
@@ -13,6 +14,7 @@ export interface Axis {
 export interface AxisSpec {
   readonly quantity: AxisQuantity;
   readonly unit?: string;
+  /** In the quantity's own unit, strictly rising. */
   readonly breakpoints: ArrayLike<number>;
 }
 

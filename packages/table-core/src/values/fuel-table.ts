@@ -7,8 +7,11 @@ import { requireFinite, requireOneOf, requirePositive, requireText, requireWhole
 
 /** How the controller keeps a cell: whole multiples of `step` from `min` to `max`, in the table's unit. */
 export interface Storage {
+  /** In the table's unit. */
   readonly min: number;
+  /** In the table's unit. */
   readonly max: number;
+  /** In the table's unit, above 0. */
   readonly step: number;
 }
 
@@ -27,6 +30,7 @@ export interface FuelTable {
   readonly rpm: Axis;
   /** The rows; {@link singleRow} in a one-row table. */
   readonly load: Axis;
+  /** Row-major [load][rpm], in `unit`. */
   readonly cells: Float64Array;
   readonly storage?: Storage;
   /** Which cylinder it serves, from 1; left out: all. */

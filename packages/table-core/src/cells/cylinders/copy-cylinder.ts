@@ -6,6 +6,7 @@ import { requireCylinderTables } from "./cylinder-tables.ts";
 
 /** What {@link copyCylinder} takes. */
 export interface CopyCylinder {
+  /** The cylinder that is copied, from 1. */
   readonly from: number;
   /** Left out: all others. */
   readonly to?: readonly number[];
