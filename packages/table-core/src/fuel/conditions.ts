@@ -16,6 +16,7 @@ export interface FuellingConditions {
     readonly displacementCc: number;
     readonly cylinders: number;
     readonly injectionsPerCycle: 1 | 2;
+    /** 1 where it is left out. */
     readonly injectorsPerCylinder?: number;
     readonly volumetricEfficiencyPercent?: number;
     readonly chargeTemperatureC?: number;
@@ -67,7 +68,10 @@ export function manifoldPressures(
   const count = columns * table.load.breakpoints.length;
   const { quantity, breakpoints } = table.load;
   if (quantity === "manifold-pressure") {
-    const manifoldKpa = Float64Array.from({ length: count }, (_, at) => breakpoints[Math.floor(at / columns)]!);
+    const manifoldKpa = new Float64Array(count);
+    breakpoints.forEach((kpa, row) => {
+      manifoldKpa.fill(kpa, row * columns, (row + 1) * columns);
+    });
     return { manifoldKpa, assumptions: [] };
   }
   if (given !== undefined) return { manifoldKpa: givenPressures(operation, given, count, columns), assumptions: [] };

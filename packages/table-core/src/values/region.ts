@@ -94,12 +94,16 @@ function sideWeight(value: number, range: Range | undefined, feather: number): n
  */
 export function regionWeight(region: Region, rpm: number, load: number): number {
   const { rpm: featherRpm = 0, load: featherLoad = 0 } = region.feather ?? {};
-  const weight = (box: RegionBox) => sideWeight(rpm, box.rpm, featherRpm) * sideWeight(load, box.load, featherLoad);
-  // With `also` given, a bare first box (neither side said) stands for nothing rather than for everything.
-  const bare = region.also !== undefined && region.also.length > 0 && !region.rpm && !region.load;
-  let most = bare ? 0 : weight(region);
-  for (const box of region.also ?? []) most = Math.max(most, weight(box));
+  let most = 0;
+  for (const box of boxesOf(region))
+    most = Math.max(most, sideWeight(rpm, box.rpm, featherRpm) * sideWeight(load, box.load, featherLoad));
   return most;
+}
+
+/** All boxes of a region. With `also` given, a bare first box (neither side said) stands for nothing, not for everything. */
+function boxesOf(region: Region): readonly RegionBox[] {
+  const { also = [] } = region;
+  return also.length > 0 && !region.rpm && !region.load ? also : [region, ...also];
 }
 
 /**
@@ -110,11 +114,20 @@ export function regionWeight(region: Region, rpm: number, load: number): number 
 export function regionWeights(table: Pick<FuelTable, "rpm" | "load">, region: Region): Float64Array {
   const checked = createRegion(region);
   const { rpm, load } = table;
+  const flat = load.quantity === "single-row" ? withoutLoad(checked) : checked;
+  const { rpm: featherRpm = 0, load: featherLoad = 0 } = flat.feather ?? {};
   const weights = new Float64Array(rpm.breakpoints.length * load.breakpoints.length);
-  const oneRow = load.quantity === "single-row";
-  const flat = oneRow ? withoutLoad(checked) : checked;
-  let at = 0;
-  for (const l of load.breakpoints) for (const r of rpm.breakpoints) weights[at++] = regionWeight(flat, r, l);
+  for (const box of boxesOf(flat)) {
+    const byColumn = rpm.breakpoints.map((value) => sideWeight(value, box.rpm, featherRpm));
+    let at = 0;
+    for (const value of load.breakpoints) {
+      const byRow = sideWeight(value, box.load, featherLoad);
+      for (const weight of byColumn) {
+        weights[at] = Math.max(weights[at]!, weight * byRow);
+        at++;
+      }
+    }
+  }
   return weights;
 }
 
