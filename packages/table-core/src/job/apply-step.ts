@@ -10,14 +10,14 @@ const byKind = new Map<string, StepDefinition<string, unknown>>(
 /** Every kind of step there is. */
 export const stepKinds: readonly StepKind[] = definitions.map(({ kind }) => kind);
 
-/** The definition of a kind. @throws FuelwrightError `unknown-step-kind` */
-export function definitionOf(kind: string): StepDefinition<string, unknown> {
+/** The definition of a kind. @throws FuelwrightError `unknown-step-kind`, naming `where` the kind stands */
+export function definitionOf(kind: string, where = "applyStep: kind"): StepDefinition<string, unknown> {
   const definition = byKind.get(kind);
   if (!definition)
     throw new FuelwrightError(
       "unknown-step-kind",
-      `applyStep: ${JSON.stringify(kind)} is not a kind of step; this version knows ${stepKinds.join(", ")}`,
-      { kind },
+      `${where} must be a kind of step, got ${JSON.stringify(kind)}; this version knows ${stepKinds.join(", ")}`,
+      { kind, where },
     );
   return definition;
 }

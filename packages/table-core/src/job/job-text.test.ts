@@ -55,7 +55,9 @@ describe("what does not fit is refused with its place", () => {
   });
   test("a step of an unknown kind, and one with a wrong setting", () => {
     const step = { id: "s", kind: "scale-cells", table: "t", settings: { factor: 1 }, on: true, note: "", time: "" };
-    expect(refusal(changed({ steps: [{ ...step, kind: "melt" }] })).code).toBe("unknown-step-kind");
+    const unknown = refusal(changed({ steps: [step, { ...step, id: "s2", kind: "melt" }] }));
+    expect(unknown.code).toBe("unknown-step-kind");
+    expect(unknown.message).toMatch(/^job\.steps\[1\]\.kind must be a kind of step, got "melt"; this version knows /);
     expect(refusal(changed({ steps: [step, { ...step, id: "s2", settings: { factor: "1" } }] })).message).toContain(
       "job.steps[1].settings.factor",
     );

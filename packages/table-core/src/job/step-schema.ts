@@ -35,7 +35,7 @@ const isChecked = (step: unknown): step is Step => typeof step === "object" && s
 /** One step, checked by its kind's own shape and frozen. */
 export function checkStep(step: unknown, where = "step"): Step {
   const outer = checkShape(where, envelope, step);
-  const settings = checkShape(`${where}.settings`, definitionOf(outer.kind).schema, outer.settings);
+  const settings = checkShape(`${where}.settings`, definitionOf(outer.kind, `${where}.kind`).schema, outer.settings);
   const whole = deepFreeze({ ...outer, settings }) as Step;
   checked.add(whole);
   return whole;
