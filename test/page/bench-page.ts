@@ -222,11 +222,18 @@ export class BenchPage {
     await this.jobs.waitFor();
   }
 
-  /** Opens a job file; the dialog is closed afterwards if it still stands there. */
+  /** The dialog goes by itself once another job is open. */
+  jobsGone(): Promise<void> {
+    return this.jobs.waitFor({ state: "detached" });
+  }
+
+  /** Opens a job file; a dialog that stays, as where the file is refused, is closed. */
   async openJob(file: GivenFile): Promise<void> {
     await this.openJobs();
     await this.chooseFile(() => this.jobs.getByRole("button", { name: "Open a job file" }).click(), file);
-    await this.closeDialog("Jobs and files");
+    const refusal = this.jobs.getByRole("alert");
+    await expect.poll(async () => (await this.jobs.count()) === 0 || (await refusal.count()) > 0).toBe(true);
+    if ((await this.jobs.count()) > 0) await this.closeDialog("Jobs and files");
   }
 
   /** The job as a file, from the dialog of jobs. */

@@ -170,11 +170,11 @@ describe("a second tab", () => {
     await first.openJobs();
     await first.jobs.getByRole("button", { name: "New empty job" }).click();
     await expect.poll(() => first.title.textContent()).toContain("New job");
-    await first.closeDialog("Jobs and files");
+    await first.jobsGone();
     const second = await stage.openReading(profile);
     await second.openJobs();
     await second.jobs.getByRole("button", { name: /^Open Sidecar/ }).click();
-    await second.closeDialog("Jobs and files");
+    await second.jobsGone();
     await second.kept.waitFor();
     await setAndKept(second, 5.25);
   });
@@ -273,11 +273,11 @@ describe("several jobs on one machine", () => {
     await bench.openJobs();
     await bench.jobs.getByRole("button", { name: "Copy the open job" }).click();
     await expect.poll(() => bench.title.textContent()).toContain("copy");
-    await bench.closeDialog("Jobs and files");
+    await bench.jobsGone();
     await setAndKept(bench, 6.5);
     await bench.openJobs();
     await bench.jobs.getByRole("button", { name: "Open Sidecar twin, larger injectors", exact: true }).click();
-    await bench.closeDialog("Jobs and files");
+    await bench.jobsGone();
     await expect.poll(() => bench.valueAt(2200, 50)).toBe(5.25);
     await bench.reload();
     await expect.poll(() => bench.valueAt(2200, 50)).toBe(5.25);
@@ -330,7 +330,7 @@ describe("several jobs on one machine", () => {
     expect(readJob((await bench.saveJob()).text).steps).toHaveLength(1);
     await bench.openJobs();
     await bench.jobs.getByRole("button", { name: "Open Sidecar twin, larger injectors", exact: true }).click();
-    await bench.closeDialog("Jobs and files");
+    await bench.jobsGone();
     await expect.poll(async () => readJob((await bench.saveJob()).text).steps.length).toBe(2);
   });
 });

@@ -10,6 +10,7 @@ import { Bench } from "./bench.ts";
 import type { Command } from "./commands.ts";
 import type { History } from "./history.ts";
 import type { Keeper, KeepingState } from "./keeping.ts";
+import { plainRefusal } from "./plain-refusal.ts";
 import { type Preferences, readPreferences, usualPreferences, writePreferences } from "./preferences.ts";
 
 /** The leaves, in the order of the work. */
@@ -69,7 +70,7 @@ export class Desk {
     this.preferencesNow = shelf ? readPreferences(shelf) : usualPreferences;
     this.bench.listen((event) => {
       if (event.type === "history") {
-        this.messageNow = { tone: "said", text: event.label };
+        this.put("said", event.label);
         this.keepNow();
       }
       this.settleView();
@@ -162,8 +163,13 @@ export class Desk {
   }
 
   say(text: string, tone: Message["tone"] = "said"): void {
-    this.messageNow = { tone, text };
+    this.put(tone, text);
     this.tell();
+  }
+
+  private put(tone: Message["tone"], text: string): void {
+    // The same sentence twice is heard twice only if its text differs.
+    this.messageNow = { tone, text: this.messageNow?.text === text ? `${text}\u00a0` : text };
   }
 
   /** Carries out a command. Returns whether it was; if not, why has been told. */
@@ -194,7 +200,7 @@ export class Desk {
       return true;
     } catch (error) {
       if (!(error instanceof FuelwrightError)) throw error;
-      this.say(error.message, "refused");
+      this.say(plainRefusal(error.message), "refused");
       return false;
     }
   }

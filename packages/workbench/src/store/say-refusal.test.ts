@@ -52,6 +52,6 @@ test("what it doesn't know stays as it is", () => {
   expect(sayPath("build.fuel.name")).toBe("name of the fuel");
   expect(sayPath("build.stages[1].pump.curve[0].litresPerHour")).toBe("flow of the pump, point 1, stage 2");
   expect(sayRefusal("sizeInjectors: fuel asks for no fuel in any cell; give a table that does")).toBe(
-    "sizeInjectors: fuel asks for no fuel in any cell; give a table that does",
+    "Fuel asks for no fuel in any cell; give a table that does",
   );
 });

@@ -1,3 +1,5 @@
+import { plainRefusal } from "./plain-refusal.ts";
+
 /** What a figure of the build is called, by the last key of its path. */
 const figures: Readonly<Record<string, string>> = {
   displacementCc: "displacement",
@@ -81,13 +83,14 @@ export function sayPath(path: string): string | null {
 }
 
 /**
- * A refusal of the library as it stands at a field: its head, an operation and a path, told in the words of the page.
+ * A refusal of the library as it stands at a field: its head, an operation and a path, told in the words of the page; of
+ * a path it doesn't know only the operation is dropped.
  *
  * @example sayRefusal("build.rail.pressureKpa must be above 0, got -1; …") // "Pressure of the rail must be above 0, got -1; …"
  */
 export function sayRefusal(sentence: string): string {
   const head = /^(?:\w+: )?((?:\w+(?:\[\d+\])?\.)*\w+(?:\[\d+\])?)(?= must | has )/.exec(sentence);
   const words = head && sayPath(head[1]!);
-  if (!words) return sentence;
+  if (!words) return plainRefusal(sentence);
   return words.charAt(0).toUpperCase() + words.slice(1) + sentence.slice(head[0].length);
 }

@@ -36,10 +36,10 @@ export class JobsDialog extends PageDialog {
     const { job } = this.desk;
     return html`
       <div class="do">
-        <button @click=${() => this.refreshAfter(this.keeping.openFile())}>Open a job file</button>
+        <button @click=${() => this.closeAfter(this.keeping.openFile())}>Open a job file</button>
         <button @click=${() => this.refreshAfter(this.keeping.save())}>Save the job to a file</button>
-        <button @click=${() => this.refreshAfter(this.keeping.newJob())}>New empty job</button>
-        <button @click=${() => this.refreshAfter(this.keeping.saveCopy())}>Copy the open job</button>
+        <button @click=${() => this.closeAfter(this.keeping.newJob())}>New empty job</button>
+        <button @click=${() => this.closeAfter(this.keeping.saveCopy())}>Copy the open job</button>
       </div>
       <h3>The open job</h3>
       <label class="row">Name <input .value=${job.name} maxlength="200" size="40"
@@ -56,7 +56,7 @@ export class JobsDialog extends PageDialog {
           <span>${
             kept.id === job.id
               ? html`<span class="quiet">open</span> `
-              : html`<button @click=${() => this.refreshAfter(this.keeping.open(kept.id))} aria-label="Open ${kept.name}">Open</button> `
+              : html`<button @click=${() => this.closeAfter(this.keeping.open(kept.id))} aria-label="Open ${kept.name}">Open</button> `
           }${
             this.removing === kept.id
               ? html`<button @click=${() => this.refreshAfter(this.keeping.remove(kept.id))}>Yes, delete for good</button>
@@ -97,6 +97,12 @@ export class JobsDialog extends PageDialog {
 
   private describe(event: Event) {
     this.desk.perform(renameJob(this.desk.job.name, (event.target as HTMLTextAreaElement).value));
+  }
+
+  /** Another job is looked at, not at the list it was chosen from; the list stays where none was opened. */
+  private closeAfter(work: Promise<unknown>) {
+    const { history } = this.desk.bench;
+    void work.then(() => (this.desk.bench.history === history ? this.readJobs() : this.close()));
   }
 
   private refreshAfter(work: Promise<unknown>) {

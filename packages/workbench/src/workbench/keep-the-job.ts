@@ -5,6 +5,7 @@ import { emptyJob } from "../store/demo-job.ts";
 import type { Desk } from "../store/desk.ts";
 import { startHistory } from "../store/history.ts";
 import type { Keeper, KeptJob } from "../store/keeping.ts";
+import { plainRefusal } from "../store/plain-refusal.ts";
 
 const LAST_OPEN = "fuelwright-open";
 const CHANNEL = "fuelwright-kept";
@@ -80,7 +81,7 @@ export class Keeping {
       if (!(error instanceof FuelwrightError)) throw error;
       // The job that stays open must not be left without its lock.
       await this.takeLock(before);
-      this.desk.say(`What is kept of that job can't be read: ${error.message}`, "refused");
+      this.desk.say(`What is kept of that job can't be read: ${plainRefusal(error.message)}`, "refused");
       return false;
     }
   }
@@ -152,7 +153,7 @@ export class Keeping {
       this.desk.say(`${file.name} opened.`);
     } catch (error) {
       if (!(error instanceof FuelwrightError)) throw error;
-      this.desk.say(`${file.name}: ${error.message}`, "refused");
+      this.desk.say(`${file.name}: ${plainRefusal(error.message)}`, "refused");
     }
   }
 

@@ -262,7 +262,7 @@ export class SchemeEditor extends LitElement {
       ${this.renderError("json")}
       <div class="do">
         <button type="button" class="main" @click=${this.take}>Take</button>
-        <button type="button" @click=${this.toggleTaking}>Close</button>
+        <button type="button" @click=${this.toggleTaking}>Leave it</button>
       </div>`;
   }
 

@@ -9,6 +9,7 @@ import {
 import { html, nothing, type TemplateResult } from "lit";
 import { live } from "lit/directives/live.js";
 import { sayPlace } from "../../store/display.ts";
+import { plainRefusal } from "../../store/plain-refusal.ts";
 import { sayStep } from "../../store/say-step.ts";
 import type { EvidenceBench } from "./evidence-bench.ts";
 import { type EvidenceStep, evidenceStepsOf } from "./fit-task.ts";
@@ -66,7 +67,7 @@ function outcome(
     return told(bench, compareEvidence(step.settings.evidence as EvidenceSummary, applied, after), table);
   } catch (error) {
     if (!(error instanceof FuelwrightError)) throw error;
-    return html`<div class="warns" role="alert">${error.message}</div>`;
+    return html`<div class="warns" role="alert">${plainRefusal(error.message)}</div>`;
   }
 }
 

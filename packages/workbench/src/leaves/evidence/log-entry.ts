@@ -1,4 +1,5 @@
 import { FuelwrightError, type LogColumn, recogniseColumns } from "@fuelwright/table-core";
+import { plainRefusal } from "../../store/plain-refusal.ts";
 import type { LogReading, LogSource, TaskProgress } from "../../workers/evidence-tasks.ts";
 
 /** What a log is for: to correct the table from, or to see whether a correction worked. */
@@ -34,4 +35,4 @@ export function readShare(progress: TaskProgress | null): number | null {
 
 /** What an error is told as: a refusal's own sentence. */
 export const sentenceOf = (error: unknown): string =>
-  error instanceof FuelwrightError ? error.message : `This is a fault of the page: ${String(error)}`;
+  error instanceof FuelwrightError ? plainRefusal(error.message) : `This is a fault of the page: ${String(error)}`;

@@ -7,6 +7,7 @@ import {
   FuelwrightError,
 } from "@fuelwright/table-core";
 import type { Desk } from "../../store/desk.ts";
+import { plainRefusal } from "../../store/plain-refusal.ts";
 import type { EvidenceManners } from "../table/forms/evidence-form.ts";
 
 /** What applying would do to the table, or why it can't be done. */
@@ -46,6 +47,6 @@ function work(
     return { report: applyEvidence(table, settings).report, problem: null };
   } catch (error) {
     if (!(error instanceof FuelwrightError)) throw error;
-    return { report: null, problem: error.message };
+    return { report: null, problem: plainRefusal(error.message) };
   }
 }

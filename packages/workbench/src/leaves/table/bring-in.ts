@@ -20,6 +20,7 @@ import { live } from "lit/directives/live.js";
 import { bringInTable } from "../../store/commands.ts";
 import type { Desk } from "../../store/desk.ts";
 import { figure } from "../../store/display.ts";
+import { plainRefusal } from "../../store/plain-refusal.ts";
 import { pickFile } from "../files.ts";
 import { PageDialog } from "../page-dialog.ts";
 import { choiceField, numberField } from "./forms/fields.ts";
@@ -112,7 +113,7 @@ export class BringIn extends PageDialog {
       recognised = recogniseTableText(this.text, this.hints);
     } catch (error) {
       if (!(error instanceof FuelwrightError)) throw error;
-      return html`<div class="warns" role="alert">${error.message}</div>`;
+      return html`<div class="warns" role="alert">${plainRefusal(error.message)}</div>`;
     }
     const table = recognised.problem ? null : this.read();
     return html`

@@ -11,6 +11,7 @@ import {
 } from "@fuelwright/table-core";
 import type { CellMark } from "../../elements/fuel-grid/cell-marks.ts";
 import type { Desk } from "../../store/desk.ts";
+import { plainRefusal } from "../../store/plain-refusal.ts";
 import { reachOf } from "./forms/reach.ts";
 
 /** What the hardware says of a table as it is shown: hatches, sentences, fuel and duty of each cell. */
@@ -73,7 +74,7 @@ function workOut(shown: JobState, compared: JobState, table: FuelTable, roles: T
     };
   } catch (error) {
     if (!(error instanceof FuelwrightError)) throw error;
-    return without(locked, error.message);
+    return without(locked, plainRefusal(error.message));
   }
 }
 

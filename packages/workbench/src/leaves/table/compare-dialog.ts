@@ -13,6 +13,7 @@ import { html, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import type { Desk } from "../../store/desk.ts";
 import { cellDisplay, figure, sayPlace } from "../../store/display.ts";
+import { plainRefusal } from "../../store/plain-refusal.ts";
 import { pickFile } from "../files.ts";
 import { PageDialog } from "../page-dialog.ts";
 import { choiceField } from "./forms/fields.ts";
@@ -85,7 +86,7 @@ export class CompareDialog extends PageDialog {
         }}>Show in the grid</button>`;
     } catch (error) {
       if (!(error instanceof FuelwrightError)) throw error;
-      return html`<p class="warns">${error.message}</p>`;
+      return html`<p class="warns">${plainRefusal(error.message)}</p>`;
     }
   }
 
@@ -104,7 +105,7 @@ export class CompareDialog extends PageDialog {
       }</p>`;
     } catch (error) {
       if (!(error instanceof FuelwrightError)) throw error;
-      return html`<h3>Across cylinders</h3><p class="quiet">${error.message}</p>`;
+      return html`<h3>Across cylinders</h3><p class="quiet">${plainRefusal(error.message)}</p>`;
     }
   }
 
@@ -119,7 +120,7 @@ export class CompareDialog extends PageDialog {
       this.problem = found.length ? "" : `${file.name} has no table of ${table.quantity.replaceAll("-", " ")}.`;
     } catch (error) {
       if (!(error instanceof FuelwrightError)) throw error;
-      this.problem = `${file.name}: ${error.message}`;
+      this.problem = `${file.name}: ${plainRefusal(error.message)}`;
     }
   }
 }

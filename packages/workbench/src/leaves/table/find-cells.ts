@@ -3,6 +3,7 @@ import { html, LitElement } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
 import { elementTokens } from "../../elements/tokens.ts";
 import type { Desk } from "../../store/desk.ts";
+import { plainRefusal } from "../../store/plain-refusal.ts";
 import { pageStyles } from "../page-styles.ts";
 
 /**
@@ -48,7 +49,7 @@ export class FindCells extends LitElement {
     } catch (error) {
       if (!(error instanceof FuelwrightError)) throw error;
       this.wrong = true;
-      this.said = error.message;
+      this.said = plainRefusal(error.message);
     }
   };
 }

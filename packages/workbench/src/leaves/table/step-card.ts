@@ -21,6 +21,7 @@ import { sayStep } from "../../store/say-step.ts";
 import { pageStyles } from "../page-styles.ts";
 import "./find-cells.ts";
 import "./look-over.ts";
+import { plainRefusal } from "../../store/plain-refusal.ts";
 import { regionFields } from "./forms/fields.ts";
 import { formOf, forms, groups } from "./forms/index.ts";
 import type { FormContext, StepForm } from "./forms/step-form.ts";
@@ -152,7 +153,7 @@ export class StepCard extends LitElement {
       ${form?.fields(context)}
       ${
         status === "passed-over"
-          ? html`<div class="warns" role="alert">${reason?.message}</div>`
+          ? html`<div class="warns" role="alert">${reason && plainRefusal(reason.message)}</div>`
           : (form?.outcome?.(context) ?? nothing)
       }
       <div class="do">

@@ -29,6 +29,7 @@ import type { Against, Desk } from "../../store/desk.ts";
 import { DeskController } from "../../store/desk-controller.ts";
 import { axesDisplay, cellDisplay } from "../../store/display.ts";
 import { firstGuesses } from "../../store/first-guesses.ts";
+import { plainRefusal } from "../../store/plain-refusal.ts";
 import { sayStep } from "../../store/say-step.ts";
 import { pageStyles } from "../page-styles.ts";
 import { CeilingsOf, type TableCeilings } from "./ceilings-of.ts";
@@ -64,12 +65,6 @@ export class TableLeaf extends LitElement {
     new DeskController(this, () => this.desk);
   }
 
-  override connectedCallback() {
-    super.connectedCallback();
-    this.stopListening = this.desk.bench.listen((event) => {
-      if (event.type === "history") this.grid?.announce(event.label);
-    });
-  }
   protected override firstUpdated() {
     requestAnimationFrame(() => {
       void import("./step-card.ts").then(() => {
@@ -77,11 +72,6 @@ export class TableLeaf extends LitElement {
       });
     });
   }
-  override disconnectedCallback() {
-    super.disconnectedCallback();
-    this.stopListening();
-  }
-  private stopListening = () => {};
 
   protected override render() {
     const { desk } = this;
@@ -266,7 +256,9 @@ export class TableLeaf extends LitElement {
         id: step.id,
         ...sayStep(step, job, this.desk.preferences),
         on: step.on,
-        ...(outcome.status === "passed-over" && { passedOver: outcome.reason?.message ?? "does not apply" }),
+        ...(outcome.status === "passed-over" && {
+          passedOver: outcome.reason ? plainRefusal(outcome.reason.message) : "does not apply",
+        }),
         ...(step.note && { note: step.note }),
         ...(name !== undefined && { stateName: name }),
         ...(step.on && guessing.has(step.kind) && { estimate: true }),
@@ -330,19 +322,27 @@ export class TableLeaf extends LitElement {
     const typed = ++this.typed;
     if (event.text === null || !table) {
       this.problem = null;
-      if (desk.bench.draft?.kind === "new") desk.bench.closeDraft();
+      this.dropTyped();
       return;
     }
     void typedStep(desk, table, event.text, event.region).then(
       (step) => {
         if (typed !== this.typed) return;
         this.problem = null;
-        if (step && !desk.bench.draft) desk.bench.preview(step);
-        else if (step && desk.bench.draft?.kind === "new") desk.bench.preview(step);
+        if (!step) this.dropTyped();
+        else if (desk.bench.draft?.kind !== "reopened") desk.bench.preview(step);
       },
-      () => undefined,
+      () => {
+        if (typed === this.typed) this.dropTyped();
+      },
     );
   };
+
+  /** What can't be done must not stay on the card, as it was before a further key. */
+  private dropTyped() {
+    const { bench } = this.desk;
+    if (bench.draft?.kind === "new") bench.closeDraft();
+  }
 
   private onTyped = (event: CellsTypedEvent) => {
     const { desk } = this;
@@ -360,7 +360,9 @@ export class TableLeaf extends LitElement {
       })
       .catch((error: unknown) => {
         if (!(error instanceof FuelwrightError)) throw error;
-        this.problem = error.message;
+        if (typed !== this.typed) return;
+        this.problem = plainRefusal(error.message);
+        this.dropTyped();
       });
   };
 

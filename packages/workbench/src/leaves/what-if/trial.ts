@@ -11,6 +11,7 @@ import {
   typicalFilms,
 } from "@fuelwright/table-core";
 import type { Desk } from "../../store/desk.ts";
+import { plainRefusal } from "../../store/plain-refusal.ts";
 
 /** The experiments, in the order in which they build on each other. */
 export const experiments = ["steady", "moving", "temperature", "injector", "questions"] as const;
@@ -151,7 +152,7 @@ export function sceneOf(desk: Desk, trial: Trial, change: Scene["change"]): Scen
     return withTable(wanted);
   } catch (error) {
     if (!(error instanceof FuelwrightError)) throw error;
-    return { ...withTable(null), problem: error.message };
+    return { ...withTable(null), problem: plainRefusal(error.message) };
   }
 }
 
