@@ -217,8 +217,8 @@ export {
 
 export { type AxisScale, axisScale } from "./plots/axis-scale.ts";
 export type { DrawnCeiling } from "./plots/ceiling-hatches.ts";
-export { type ChangeBin, type ChangeCount, countChanges } from "./plots/count-changes.ts";
 export { type Changes, changesOf } from "./plots/changes.ts";
+export { type ChangeBin, type ChangeCount, countChanges } from "./plots/count-changes.ts";
 export { type ChartField, type ChartScales, chartScales, drawChart, strokeSample } from "./plots/draw-chart.ts";
 export { drawSlice, type SlicePoints } from "./plots/draw-slice.ts";
 export type { AxesShownAs, ShownAs } from "./plots/figures.ts";
