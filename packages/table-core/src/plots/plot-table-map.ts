@@ -1,11 +1,10 @@
 import type { FuelTable } from "../values/fuel-table.ts";
 import { requireWithin } from "../values/require.ts";
-import { ceilingNote, type DrawnCeiling, hatchOf, sayCeiling } from "./ceiling-hatches.ts";
+import { ceilingNote, type DrawnCeiling, sayCeiling } from "./ceiling-hatches.ts";
 import { type Changes, changesOf, sayChanges } from "./changes.ts";
-import { breakpointTexts, countOf, ownUnit } from "./figures.ts";
-import { hatchPath } from "./hatch.ts";
+import { countOf, ownUnit } from "./figures.ts";
 import { type Inks, lightInks } from "./inks.ts";
-import { lettering, textWidth } from "./lettering.ts";
+import { drawMapFrame, hatchMap, type MapField, mapBottom, mapField } from "./map-field.ts";
 import { node, type Picture, type PictureNode, round } from "./picture.ts";
 import { type PlotOptions, requireWidth, type ShownOptions } from "./plot-options.ts";
 import { laySheet, MARGIN, type Note } from "./sheet.ts";
@@ -37,68 +36,28 @@ export function plotTableMap(table: FuelTable, options: PlotTableMap = {}): Pict
   const width = requireWidth("plotTableMap", options.width, 240);
   const changes = options.before ? changesOf(table, options.before, "plotTableMap") : null;
   const ceilings = (options.ceilings ?? []).filter(({ cells }) => cells.length > 0);
-  const columns = table.rpm.breakpoints.length;
-  const rows = table.load.breakpoints.length;
-  const oneRow = table.load.quantity === "single-row";
-  const rpm = breakpointTexts(table.rpm, axes.rpm);
-  const load = oneRow ? [""] : breakpointTexts(table.load, axes.load);
-  const head = Math.max(textWidth(load[0]!), textWidth(load.at(-1)!), textWidth(axes.load?.unit ?? table.load.unit));
-  const left = MARGIN + Math.ceil(head) + (oneRow ? 0 : 6);
-  const right = width - MARGIN;
-  const height = requireWithin(
-    "plotTableMap: height",
-    options.height ?? Math.max(40, Math.min(((right - left) * 2) / 3, oneRow ? 40 : Number.POSITIVE_INFINITY)),
-    40,
-    2000,
-  );
-  const blocks = blocksOf(table, changes, { width: right - left, height });
-  const label = changes ? "change" : "values";
+  const usual = table.load.quantity === "single-row" ? 40 : ((width - 2 * MARGIN) * 2) / 3;
+  const height = requireWithin("plotTableMap: height", options.height ?? Math.min(usual, 2000), 40, 2000);
+  const fieldAt = (top: number) => mapField(table, axes, { width, height, top });
+  const blocks = blocksOf(table, changes, fieldAt(0));
+  const { across, up } = blocks;
   const joined =
-    blocks.across > 1 || blocks.up > 1
-      ? ` A square stands for ${blocks.across} by ${blocks.up} cells, and shows the greatest among them.`
+    across > 1 || up > 1
+      ? ` A square stands for up to ${across} by ${up} cells, and shows the greatest among them.`
       : "";
-  const text = (x: number, y: number, words: string, anchor: "start" | "end") =>
-    node("text", { class: "head", x, y, "text-anchor": anchor === "end" ? "end" : undefined, fill: inks.quiet }, words);
   return laySheet(
     {
-      title: options.title ?? `${table.name}, map of ${label}`,
+      title: options.title ?? `${table.name}, map of ${changes ? "change" : "values"}`,
       description: describe(table, changes, ceilings, { shown, axes }) + joined,
       width,
       body: (top) => {
-        const field = { left, right, top: top + (oneRow ? 0 : 4), bottom: top + (oneRow ? 0 : 4) + height };
-        const cell = { width: (right - left) / columns, height: height / rows };
-        const boxOf = (at: number) => ({
-          x: left + (at % columns) * cell.width,
-          y: field.bottom - (Math.floor(at / columns) + 1) * cell.height,
-          ...cell,
-        });
-        const hatched = ceilings.map(({ cells }, kind) =>
-          node("path", {
-            class: "hatch",
-            d: cells.map(({ at }) => hatchPath(boxOf(at), hatchOf(kind))).join(""),
-            stroke: inks.hatch,
-            fill: "none",
-          }),
-        );
-        const frame = { x: left, y: field.top, width: right - left, height };
-        const below = field.bottom + lettering.lead;
-        return {
-          nodes: [
-            ...hatched,
-            ...drawBlocks(blocks, cell, { left, bottom: field.bottom }, inks, tint, changes !== null),
-            node("rect", { class: "axis", ...frame, fill: "none", stroke: inks.axis }),
-            ...(oneRow
-              ? []
-              : [
-                  text(left - 6, field.bottom, load[0]!, "end"),
-                  text(left - 6, field.top + 9, load.at(-1)!, "end"),
-                  text(left - 6, (field.top + field.bottom) / 2 + 4, axes.load?.unit ?? table.load.unit, "end"),
-                ]),
-            text(left, below, rpm[0]!, "start"),
-            text(right, below, `${rpm.at(-1)} ${axes.rpm?.unit ?? table.rpm.unit}`, "end"),
-          ],
-          bottom: below + 4,
-        };
+        const field = fieldAt(top + 4);
+        const nodes = [
+          ...hatchMap(ceilings, field, inks),
+          ...drawBlocks(blocks, field, inks, tint, changes !== null),
+          ...drawMapFrame(table, axes, field, inks),
+        ];
+        return { nodes, bottom: mapBottom(field) };
       },
       notes: [
         ...(changes && changes.largest >= 0 ? changeNotes(inks) : []),
@@ -127,15 +86,10 @@ interface Square {
   readonly percent: number;
 }
 
-function blocksOf(
-  table: FuelTable,
-  changes: Changes | null,
-  room: { readonly width: number; readonly height: number },
-): Blocks {
-  const columns = table.rpm.breakpoints.length;
-  const rows = table.load.breakpoints.length;
-  const across = Math.max(1, Math.ceil((columns * LEAST_BLOCK) / room.width));
-  const up = Math.max(1, Math.ceil((rows * LEAST_BLOCK) / room.height));
+function blocksOf(table: FuelTable, changes: Changes | null, field: MapField): Blocks {
+  const { columns, rows } = field;
+  const across = Math.max(1, Math.ceil((columns * LEAST_BLOCK) / field.width));
+  const up = Math.max(1, Math.ceil((rows * LEAST_BLOCK) / field.height));
   const { cells } = table;
   const finite = changes?.percent.filter(Number.isFinite).map(Math.abs);
   const most = finite?.reduce((a, b) => Math.max(a, b), 0) || 1;
@@ -160,25 +114,25 @@ function blocksOf(
 
 function drawBlocks(
   { across, up, squares }: Blocks,
-  cell: { readonly width: number; readonly height: number },
-  { left, bottom }: { readonly left: number; readonly bottom: number },
+  field: MapField,
   inks: Inks,
   tint: Tint,
   changed: boolean,
 ): PictureNode[] {
-  const whole = Math.min(cell.width * across, cell.height * up) * 0.86;
+  const { x: left, y: top, height, cellWidth, cellHeight } = field;
+  const whole = Math.min(cellWidth * across, cellHeight * up) * 0.86;
   const tints = new Map<string, string>();
   let [filled, open, still] = ["", "", ""];
   for (const { columns, rows, share, percent, ...middle } of squares) {
-    const x = left + middle.x * cell.width;
-    const y = bottom - middle.y * cell.height;
+    const x = left + middle.x * cellWidth;
+    const y = top + height - middle.y * cellHeight;
     const colours = percent === 0 ? null : tint(percent);
     if (colours) {
-      const box = boxPath(x, y, columns * cell.width, rows * cell.height);
+      const box = boxPath(x, y, columns * cellWidth, rows * cellHeight);
       tints.set(colours.fill, (tints.get(colours.fill) ?? "") + box);
     }
     // The area goes with the change; a change however small can be seen.
-    const side = Math.max(2.5, Math.min(whole, columns * cell.width, rows * cell.height) * Math.sqrt(Math.abs(share)));
+    const side = Math.max(2.5, Math.min(whole, columns * cellWidth, rows * cellHeight) * Math.sqrt(Math.abs(share)));
     if (share === 0) still += boxPath(x, y, 1, 1);
     else if (share > 0) filled += boxPath(x, y, side, side);
     else open += boxPath(x, y, side - 1, side - 1);
