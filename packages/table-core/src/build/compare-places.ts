@@ -5,7 +5,7 @@ import { barometricPressure, createPlace, type Place } from "../air/place.ts";
 import type { ManifoldPressures } from "../fuel/conditions.ts";
 import type { Assumption, Basis } from "../values/basis.ts";
 import type { FuelTable } from "../values/fuel-table.ts";
-import { trim } from "../values/plausible.ts";
+import { sayPercent } from "../values/plausible.ts";
 import type { Build } from "./build.ts";
 import { type CeilingReport, checkCeilings } from "./check-ceilings.ts";
 
@@ -126,7 +126,7 @@ function flowFactor({ rail }: Build, outside: { readonly from: number; readonly 
 
 function effects(airFactor: number, warmth: number, dryness: number): readonly ControllerEffect[] {
   const say = (factor: number) => {
-    const percent = trim(Math.abs(factor - 1) * 100);
+    const percent = sayPercent(Math.abs(factor - 1) * 100);
     if (Math.abs(factor - 1) < 0.0005) return "the mixture stays";
     return factor < 1 ? `${percent} % richer` : `${percent} % leaner: watch detonation under load`;
   };

@@ -3,7 +3,7 @@ import { createInjector } from "../fuel/injector.ts";
 import { heldLinear } from "../numeric/held-linear.ts";
 import type { Assumption, Basis } from "../values/basis.ts";
 import { createTable, type FuelTable } from "../values/fuel-table.ts";
-import { trim } from "../values/plausible.ts";
+import { sayFigure } from "../values/plausible.ts";
 import type { Build } from "./build.ts";
 import type { PartVerdict } from "./ceiling.ts";
 import { cellDemand, type DemandSettings } from "./cell-demand.ts";
@@ -156,12 +156,12 @@ export function whatToChange(ceilings: CeilingReport, injectors: InjectorSizing,
       case "injectors":
         return [
           injectors.smallest
-            ? `Injectors of at least ${trim(injectors.smallest.flowGramsPerSecond)} g/s (${trim(injectors.smallest.flowCcPerMinute)} cc/min).`
+            ? `Injectors of at least ${sayFigure(injectors.smallest.flowGramsPerSecond)} g/s (${sayFigure(injectors.smallest.flowCcPerMinute)} cc/min).`
             : injectors.sentence,
           ...(injectors.rail ? [`Or: ${injectors.rail.sentence}`] : []),
         ];
       case "pump":
-        return [`A pump of at least ${trim(pump.wantedLitresPerHour)} L/h at ${trim(pump.pressureKpa)} kPa.`];
+        return [`A pump of at least ${sayFigure(pump.wantedLitresPerHour)} L/h at ${sayFigure(pump.pressureKpa)} kPa.`];
       case "intake":
         return ["More area in the intake, at the tighter of throttle body and manifold first."];
       default:

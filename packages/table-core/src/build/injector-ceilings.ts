@@ -1,5 +1,5 @@
 import { notesOf } from "../fuel/cell-note.ts";
-import { trim } from "../values/plausible.ts";
+import { sayPercent } from "../values/plausible.ts";
 import { type PartCeilings, placeOf, worstOf } from "./ceiling.ts";
 import type { CellDemand, DemandSettings } from "./cell-demand.ts";
 
@@ -12,7 +12,7 @@ export function injectorCeilings({ build, table }: DemandSettings, demand: CellD
   const share = duty.map((fraction) => fraction / planning);
   const worst = worstOf(table, share);
   const most = duty[worst.at]!;
-  const where = `${trim(most * 100)} % ${placeOf(table, worst)}`;
+  const where = `${sayPercent(most * 100, [dutyPercent, 100])} % ${placeOf(table, worst)}`;
   return {
     verdict: {
       part: "injectors",

@@ -1,6 +1,6 @@
 import { vapourShare } from "../air/humidity.ts";
 import { cellNote, notesOf } from "../fuel/cell-note.ts";
-import { trim } from "../values/plausible.ts";
+import { sayPercent } from "../values/plausible.ts";
 import { type PartCeilings, unknownPart, worstOf } from "./ceiling.ts";
 import type { CellDemand, DemandSettings } from "./cell-demand.ts";
 import { fullLoadEfficiency } from "./full-load-efficiency.ts";
@@ -40,7 +40,7 @@ export function intakeCeilings(settings: DemandSettings, demand: CellDemand): Pa
     (best, rpm, column) => (Math.abs(rpm - revLimitRpm) < Math.abs(breakpoints[best]! - revLimitRpm) ? column : best),
     0,
   );
-  const loss = trim(limit.lossPercent);
+  const loss = sayPercent(limit.lossPercent, [COMMON_LOSS_PERCENT]);
   return {
     verdict: {
       part: "intake",

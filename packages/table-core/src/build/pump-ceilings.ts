@@ -2,7 +2,7 @@ import { cellNote } from "../fuel/cell-note.ts";
 import { cycleTimeMs } from "../fuel/duty-cycle.ts";
 import { deliveryOf } from "../fuel/injector.ts";
 import { findRoot } from "../numeric/find-root.ts";
-import { trim } from "../values/plausible.ts";
+import { sayFigure } from "../values/plausible.ts";
 import { type PartCeilings, placeOf, unknownPart, worstOf } from "./ceiling.ts";
 import { basisOf, type CellDemand, type DemandSettings } from "./cell-demand.ts";
 import { pumpAssumptions, pumpCurve, pumpLoad } from "./pump-flow.ts";
@@ -63,7 +63,7 @@ export function pumpCeilings({ build, table }: DemandSettings, demand: CellDeman
     deliveredMg[at] = massAt(railDropKpa[at]!);
   }
   const worst = worstOf(table, share);
-  const need = trim(asked[worst.at]!.needLitresPerHour);
+  const need = sayFigure(asked[worst.at]!.needLitresPerHour);
   const inHandPercent = worst.value > 0 ? (1 / worst.value - 1) * 100 : null;
   const short = worst.value > 1;
   const assumptions = [...demand.assumptions, ...pumpAssumptions(pump, volts)];
@@ -76,8 +76,8 @@ export function pumpCeilings({ build, table }: DemandSettings, demand: CellDeman
           ? "at-limit"
           : "in-hand",
       sentence:
-        `${need} L/h are asked ${placeOf(table, worst)}; at ${trim(asked[worst.at]!.pumpKpa)} kPa and ${volts} V the pump gives ` +
-        `${trim(capacity[worst.at]!)} L/h.`,
+        `${need} L/h are asked ${placeOf(table, worst)}; at ${sayFigure(asked[worst.at]!.pumpKpa)} kPa and ${volts} V the pump gives ` +
+        `${sayFigure(capacity[worst.at]!)} L/h.`,
       basis: basisOf(assumptions),
       share,
       worst,

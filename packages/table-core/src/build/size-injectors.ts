@@ -4,7 +4,7 @@ import { deliveryOf } from "../fuel/injector.ts";
 import { findRoot } from "../numeric/find-root.ts";
 import type { Assumption, Basis } from "../values/basis.ts";
 import { FuelwrightError } from "../values/errors.ts";
-import { trim } from "../values/plausible.ts";
+import { sayFigure, sayPercent } from "../values/plausible.ts";
 import { type Region, regionWeights } from "../values/region.ts";
 import { requirePositive, requireWhole, requireWithin } from "../values/require.ts";
 import { basisOf, type CellDemand, cellDemand, type DemandSettings } from "./cell-demand.ts";
@@ -188,13 +188,13 @@ function smallestPulseAssumption(
     id: "smallest-pulse",
     text: `The injectors say no shortest pulse; ${COMMON_SMALLEST_PULSE_MS} ms is taken.`,
     basis: "common-practice",
-    matters: `With 2 ms the largest size would be ${trim(mattersPercent)} % less.`,
+    matters: `With 2 ms the largest size would be ${sayPercent(mattersPercent)} % less.`,
     mattersPercent,
   };
 }
 
 function windowSentence(smallest: SizingEnd | null, largest: SizingEnd | null, fits: boolean): string {
-  const say = (end: SizingEnd) => `${trim(end.flowGramsPerSecond)} g/s (${trim(end.flowCcPerMinute)} cc/min)`;
+  const say = (end: SizingEnd) => `${sayFigure(end.flowGramsPerSecond)} g/s (${sayFigure(end.flowCcPerMinute)} cc/min)`;
   if (!smallest) return "No size does it: dead time eats the longest pulse. Lower the rev limit or the dead time.";
   if (!largest) return `At least ${say(smallest)}.`;
   return fits
@@ -246,7 +246,7 @@ function railAlternative(settings: SizeInjectors, demand: CellDemand, more: numb
     pressureKpa,
     pumpKeepsUp,
     sentence:
-      `The present injectors would do at ${trim(pressureKpa)} kPa of rail pressure; ${pumpWords}. ` +
+      `The present injectors would do at ${sayFigure(pressureKpa)} kPa of rail pressure; ${pumpWords}. ` +
       "Hoses, clamps, regulator and dead time must be good for it: fuel under pressure burns.",
   };
 }

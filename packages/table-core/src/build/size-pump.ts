@@ -1,7 +1,7 @@
 import { type CellNote, cellNote } from "../fuel/cell-note.ts";
 import { findRoot } from "../numeric/find-root.ts";
 import type { Assumption, Basis } from "../values/basis.ts";
-import { trim } from "../values/plausible.ts";
+import { sayFigure } from "../values/plausible.ts";
 import { requireWithin } from "../values/require.ts";
 import { basisOf, cellDemand, type DemandSettings } from "./cell-demand.ts";
 import { pumpAssumptions, pumpCurve, pumpLoad } from "./pump-flow.ts";
@@ -68,11 +68,11 @@ export function sizePump(settings: DemandSettings & { readonly sparePercent?: nu
     cell: cellNote(table, at, needLitresPerHour),
     pump,
     sentence:
-      `The engine burns up to ${trim(needLitresPerHour)} L/h at ${trim(pumpKpa)} kPa; with ${sparePercent} % to spare ` +
-      `${trim(wantedLitresPerHour)} L/h (common practice).` +
+      `The engine burns up to ${sayFigure(needLitresPerHour)} L/h at ${sayFigure(pumpKpa)} kPa; with ${sparePercent} % to spare ` +
+      `${sayFigure(wantedLitresPerHour)} L/h (common practice).` +
       (pump
-        ? ` The pump gives ${trim(litresPerHour)} L/h there` +
-          (pump.givesOutKpa === null ? " and never enough." : `, and enough up to ${trim(pump.givesOutKpa)} kPa.`)
+        ? ` The pump gives ${sayFigure(litresPerHour)} L/h there` +
+          (pump.givesOutKpa === null ? " and never enough." : `, and enough up to ${sayFigure(pump.givesOutKpa)} kPa.`)
         : ""),
     basis: basisOf(assumptions),
     assumptions,

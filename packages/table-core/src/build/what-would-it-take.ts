@@ -1,7 +1,7 @@
 import type { Assumption, Basis } from "../values/basis.ts";
 import { FuelwrightError } from "../values/errors.ts";
 import { createTable } from "../values/fuel-table.ts";
-import { trim } from "../values/plausible.ts";
+import { sayFigure, sayPercent } from "../values/plausible.ts";
 import { requirePositive } from "../values/require.ts";
 import type { PartId } from "./ceiling.ts";
 import { type CellDemand, cellDemand, type DemandSettings } from "./cell-demand.ts";
@@ -115,7 +115,7 @@ export function whatWouldItTake(settings: WhatWouldItTake): WishReport {
 function injectorNeed({ build }: WhatWouldItTake, { smallest, rail, sentence }: InjectorSizing): PartNeed {
   if (!smallest) return { part: "injectors", enough: false, sentence };
   const enough = build.injectors.flowGramsPerSecond >= smallest.flowGramsPerSecond;
-  const need = `${trim(smallest.flowGramsPerSecond)} g/s (${trim(smallest.flowCcPerMinute)} cc/min)`;
+  const need = `${sayFigure(smallest.flowGramsPerSecond)} g/s (${sayFigure(smallest.flowCcPerMinute)} cc/min)`;
   return {
     part: "injectors",
     enough,
@@ -126,14 +126,14 @@ function injectorNeed({ build }: WhatWouldItTake, { smallest, rail, sentence }: 
 }
 
 function pumpNeed({ pump, needLitresPerHour, wantedLitresPerHour, pressureKpa }: PumpSizing): PartNeed {
-  const need = `${trim(needLitresPerHour)} L/h at ${trim(pressureKpa)} kPa, with the usual spare ${trim(wantedLitresPerHour)} L/h`;
+  const need = `${sayFigure(needLitresPerHour)} L/h at ${sayFigure(pressureKpa)} kPa, with the usual spare ${sayFigure(wantedLitresPerHour)} L/h`;
   if (!pump) return { part: "pump", enough: null, sentence: `The pump has to give ${need}.` };
   const enough = pump.inHandPercent >= 0;
   return {
     part: "pump",
     enough,
     sentence: enough
-      ? `The pump gives ${trim(pump.litresPerHour)} L/h; it has to give ${need}.`
+      ? `The pump gives ${sayFigure(pump.litresPerHour)} L/h; it has to give ${need}.`
       : `A larger pump is wanted: ${need}.`,
   };
 }
@@ -147,10 +147,10 @@ function areaNeed({ build }: WhatWouldItTake, intake: WishReport["intake"]): Par
     enough,
     sentence: enough
       ? `The intake passes it with less than ${COMMON_LOSS_PERCENT} % lost.`
-      : `The intake wants ${trim((intake.areaFactor - 1) * 100)} % more area` +
+      : `The intake wants ${sayPercent((intake.areaFactor - 1) * 100)} % more area` +
         (body === null
           ? "."
-          : `: a throttle body of ${trim(body)} mm, and a manifold to match${build.manifold ? "" : " (none is described)"}.`),
+          : `: a throttle body of ${sayFigure(body)} mm, and a manifold to match${build.manifold ? "" : " (none is described)"}.`),
   };
 }
 

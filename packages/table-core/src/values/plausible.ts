@@ -38,3 +38,20 @@ export function requirePlausible(
 export function trim(value: number): string {
   return String(Number(value.toPrecision(4)));
 }
+
+/** A flow, pressure or length as a sentence tells it to a reader: at most three significant figures, as parts are rated. */
+export function sayFigure(value: number): string {
+  return String(Number(value.toPrecision(3)));
+}
+
+/**
+ * A percentage as a sentence tells it: two significant figures, three from 100 on.
+ *
+ * @param apartFrom - limits that it must not seem to meet by rounding; more figures are told then
+ */
+export function sayPercent(value: number, apartFrom: readonly number[] = []): string {
+  for (let figures = Math.abs(value) < 100 ? 2 : 3; ; figures++) {
+    const said = Number(value.toPrecision(figures));
+    if (figures === 6 || said === value || !apartFrom.includes(said)) return String(said);
+  }
+}
