@@ -2,6 +2,7 @@ import { availableParallelism } from "node:os";
 import { playwright } from "@vitest/browser-playwright";
 import { defineConfig } from "vitest/config";
 import { browserArgs as args, executablePath } from "./test/page/chromium.ts";
+import { scaleRuns } from "./test/tools/scale-runs.ts";
 
 const here = (path: string) => new URL(path, import.meta.url).pathname;
 const core = here("./packages/table-core/src/index.ts");
@@ -13,6 +14,7 @@ export default defineConfig({
     maxWorkers: Math.max(2, availableParallelism() - 1),
     projects: [
       {
+        plugins: process.env.FUELWRIGHT_RUNS ? [scaleRuns()] : [],
         resolve: { alias: { "@fuelwright/table-core": core, "#expression-engine": engine("eager") } },
         test: {
           name: "node",

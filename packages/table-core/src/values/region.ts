@@ -65,14 +65,16 @@ function createBox(box: RegionBox, where: string): { rpm?: Range; load?: Range }
     const range = box?.[side];
     if (range === undefined) continue;
     if (!Array.isArray(range) || range.length !== 2)
-      throw new FuelwrightError("bad-region", `${where}.${side} must be [from, to]; give two numbers`, { where });
+      throw new FuelwrightError("bad-region", `${where}.${side} must be [from, to]; give two numbers`, {
+        where: `${where}.${side}`,
+      });
     const from = requireFinite(`${where}.${side}[0]`, range[0]);
     const to = requireFinite(`${where}.${side}[1]`, range[1]);
     if (to < from)
       throw new FuelwrightError(
         "bad-region",
         `${where}.${side} must run from low to high, got ${from} to ${to}; swap the two`,
-        { where, from, to },
+        { where: `${where}.${side}`, from, to },
       );
     copy[side] = Object.freeze([from, to] as const);
   }

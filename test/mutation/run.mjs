@@ -1,0 +1,24 @@
+// `pnpm mutate [folder…]`: breaks the code of a folder of table-core in small ways, one at a time, and counts how many
+// of them the tests of that folder notice. Takes minutes to hours, so it is no part of `npm test`.
+import { spawnSync } from "node:child_process";
+import { fileURLToPath } from "node:url";
+
+const root = fileURLToPath(new URL("../..", import.meta.url));
+const known = ["values", "lookup", "numeric", "fuel", "job", "cells"];
+const folders = process.argv.slice(2);
+const unknown = folders.filter((folder) => !known.includes(folder));
+if (unknown.length) {
+  console.error(`mutate: no folder ${unknown.join(", ")}; choose from ${known.join(", ")}`);
+  process.exit(2);
+}
+
+let failed = 0;
+for (const folder of folders.length ? folders : known) {
+  const { status } = spawnSync("npx", ["stryker", "run", "test/mutation/stryker.config.mjs"], {
+    cwd: root,
+    stdio: "inherit",
+    env: { FUELWRIGHT_RUNS: "0.1", ...process.env, FUELWRIGHT_MUTATED: folder },
+  });
+  if (status !== 0) failed++;
+}
+process.exit(failed ? 1 : 0);
