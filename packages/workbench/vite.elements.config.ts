@@ -2,7 +2,7 @@ import { defineConfig } from "vite";
 
 const file = (path: string) => new URL(path, import.meta.url).pathname;
 
-/** The components and the library as files that a page without a bundler can load; both share what they have in common. */
+/** The elements and the library as files that a page without a bundler can load; both share what they have in common. */
 export default defineConfig({
   resolve: {
     alias: {
@@ -12,7 +12,7 @@ export default defineConfig({
   },
   build: {
     target: "es2022",
-    outDir: "dist/elements",
+    outDir: "lib/browser",
     lib: {
       entry: { elements: file("src/elements/index.ts"), "table-core": file("../table-core/src/index.ts") },
       formats: ["es"],

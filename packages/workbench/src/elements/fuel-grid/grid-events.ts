@@ -7,7 +7,9 @@ const outward = { bubbles: true, composed: true } as const;
 export class SelectionChangeEvent extends Event {
   static readonly type = "fw-selection-change";
   constructor(
+    /** The chosen cells by row and column. */
     readonly selection: GridSelection,
+    /** The chosen cells in rpm and load. */
     readonly region: Region,
     /** The cell with the focus, row-major [load][rpm]. */
     readonly focused: number,
@@ -19,7 +21,10 @@ export class SelectionChangeEvent extends Event {
 /** The pointer came to another cell; `at` is row-major, null when it left the cells. */
 export class CellHoverEvent extends Event {
   static readonly type = "fw-cell-hover";
-  constructor(readonly at: number | null) {
+  constructor(
+    /** Row-major [load][rpm]. */
+    readonly at: number | null,
+  ) {
     super(CellHoverEvent.type, outward);
   }
 }
@@ -34,7 +39,9 @@ export class CellsTypedEvent extends Event {
   constructor(
     /** As typed, in the shown unit, not empty. */
     readonly text: string,
+    /** The chosen cells in rpm and load. */
     readonly region: Region,
+    /** The chosen cells by row and column. */
     readonly selection: GridSelection,
   ) {
     super(CellsTypedEvent.type, { ...outward, cancelable: true });
@@ -45,7 +52,9 @@ export class CellsTypedEvent extends Event {
 export class TypingEvent extends Event {
   static readonly type = "fw-typing";
   constructor(
+    /** As typed so far. */
     readonly text: string | null,
+    /** The chosen cells in rpm and load. */
     readonly region: Region,
   ) {
     super(TypingEvent.type, outward);
@@ -58,6 +67,7 @@ export class TypingEvent extends Event {
 export class PasteTextEvent extends Event {
   static readonly type = "fw-paste-text";
   constructor(
+    /** As it stood in the clipboard. */
     readonly text: string,
     /** The cell of the selection at the top left of the screen. */
     readonly at: CellPosition,
@@ -65,7 +75,9 @@ export class PasteTextEvent extends Event {
     readonly rowStep: 1 | -1,
     /** What to add to the column for each further cell of a line. */
     readonly columnStep: 1 | -1,
+    /** The chosen cells in rpm and load. */
     readonly region: Region,
+    /** The chosen cells by row and column. */
     readonly selection: GridSelection,
   ) {
     super(PasteTextEvent.type, outward);
@@ -76,7 +88,9 @@ export class PasteTextEvent extends Event {
 export class ClearEvent extends Event {
   static readonly type = "fw-clear";
   constructor(
+    /** The chosen cells in rpm and load. */
     readonly region: Region,
+    /** The chosen cells by row and column. */
     readonly selection: GridSelection,
   ) {
     super(ClearEvent.type, outward);
@@ -94,7 +108,10 @@ export interface ViewedPart {
 /** The grid was scrolled, zoomed or resized. */
 export class ViewedPartEvent extends Event {
   static readonly type = "fw-viewed-part";
-  constructor(readonly part: ViewedPart) {
+  constructor(
+    /** The part in view. */
+    readonly part: ViewedPart,
+  ) {
     super(ViewedPartEvent.type, outward);
   }
 }

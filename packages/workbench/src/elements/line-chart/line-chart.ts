@@ -26,7 +26,10 @@ const FIGURE = 6.2;
 
 /** Tells which value of the x axis was pointed at. */
 export class ChartChooseEvent extends Event {
-  constructor(readonly x: number) {
+  constructor(
+    /** In the axis' unit. */
+    readonly x: number,
+  ) {
     super("fw-chart-choose", { bubbles: true, composed: true });
   }
 }
@@ -50,11 +53,17 @@ export class LineChart extends LitElement {
 
   /** What the chart shows; stands over it and begins its sentence. */
   @property() label = "";
+  /** The lines, in the order of their looks: solid, dashed, dotted, thin. */
   @property({ attribute: false }) series: readonly ChartSeries[] = [];
+  /** The axis across. */
   @property({ attribute: false }) x: ChartAxis = { label: "" };
+  /** The axis upward. */
   @property({ attribute: false }) y: ChartAxis = { label: "" };
+  /** The chosen point; null: none. */
   @property({ attribute: false }) mark: ChartMark | null = null;
+  /** Stretches that are hatched. */
   @property({ attribute: false }) ranges: readonly ChartRange[] = [];
+  /** Thin lines across. */
   @property({ attribute: false }) rules: readonly ChartRule[] = [];
   /** Pressing or dragging on the plot chooses a value. The page gives keyboards the same by a slider or a field. */
   @property({ type: Boolean }) choosable = false;
@@ -263,5 +272,8 @@ export class LineChart extends LitElement {
 declare global {
   interface HTMLElementTagNameMap {
     "fw-line-chart": LineChart;
+  }
+  interface HTMLElementEventMap {
+    "fw-chart-choose": ChartChooseEvent;
   }
 }

@@ -21,7 +21,10 @@ export type { TraceLaneSpec } from "./draw-trace.ts";
 
 /** A stretch of the log was chosen, in seconds from its beginning; null: all of it. */
 export class TraceWindowEvent extends Event {
-  constructor(readonly window: Stretch | null) {
+  constructor(
+    /** From and to, s. */
+    readonly window: Stretch | null,
+  ) {
     super("fw-trace-window", { bubbles: true, composed: true });
   }
 }
@@ -41,8 +44,11 @@ const CLOSEST = 1;
 export class LogTrace extends LitElement {
   static override styles = [elementTokens, logTraceStyles];
 
+  /** What the log is called, for those who listen. */
   @property() label = "";
+  /** The log as {@link TraceBuilder} gathers it; null: nothing is drawn. */
   @property({ attribute: false }) data: TraceData | null = null;
+  /** The bands from top to bottom; those of which the log has nothing are left out. */
   @property({ attribute: false }) lanes: readonly TraceLaneSpec[] = [];
   /** The chosen stretch in seconds from the beginning; null: all. */
   @property({ attribute: false }) window: Stretch | null = null;
@@ -212,5 +218,8 @@ export class LogTrace extends LitElement {
 declare global {
   interface HTMLElementTagNameMap {
     "fw-log-trace": LogTrace;
+  }
+  interface HTMLElementEventMap {
+    "fw-trace-window": TraceWindowEvent;
   }
 }

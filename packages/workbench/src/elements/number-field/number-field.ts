@@ -66,6 +66,7 @@ export class NumberField extends LitElement {
   @property({ type: Number }) decimals = 2;
   /** Least and greatest value taken, in `unit`. */
   @property({ converter: numberOrNull }) min: number | null = null;
+  /** See `min`. */
   @property({ converter: numberOrNull }) max: number | null = null;
   /** Values between which a figure is plausible, in `unit`; one outside is taken, with a word of doubt. */
   @property({ attribute: false }) usual: readonly [number, number] | null = null;
@@ -83,7 +84,9 @@ export class NumberField extends LitElement {
   @property({ type: Boolean }) whole = false;
   /** An empty field is refused. */
   @property({ type: Boolean }) required = false;
+  /** Nothing can be typed. */
   @property({ type: Boolean }) disabled = false;
+  /** The figure can be read and copied only. */
   @property({ type: Boolean, attribute: "readonly" }) readOnly = false;
 
   /** What is being typed; null while the field shows its value. */
@@ -339,5 +342,9 @@ function sayUnit(unit: string): string {
 declare global {
   interface HTMLElementTagNameMap {
     "fw-number-field": NumberField;
+  }
+  interface HTMLElementEventMap {
+    "fw-value-change": ValueChangeEvent;
+    "fw-unit-change": UnitChangeEvent;
   }
 }

@@ -60,8 +60,9 @@ export class SchemeEditor extends LitElement {
   @property() paper = "";
   /** The greatest changes of the table at hand, in percent: where an automatic or symmetrical span reaches. */
   @property({ attribute: false }) reach: Span = { less: 30, more: 30 };
-  /** What a fall and a rise mean. */
+  /** What a fall means; for a lambda table "richer", say. */
   @property({ attribute: "less-words" }) lessWords = "less fuel";
+  /** What a rise means. */
   @property({ attribute: "more-words" }) moreWords = "more fuel";
 
   @state() private refused: { readonly [field in Field]?: Refusal } = {};
@@ -381,5 +382,9 @@ const sentence = (words: string) => words.charAt(0).toUpperCase() + words.slice(
 declare global {
   interface HTMLElementTagNameMap {
     "fw-scheme-editor": SchemeEditor;
+  }
+  interface HTMLElementEventMap {
+    "fw-scheme-change": SchemeChangeEvent;
+    "fw-scheme-default": SchemeDefaultEvent;
   }
 }

@@ -39,19 +39,25 @@ export class StripActionEvent extends CustomEvent<StripAction> {
  * arrow moves the step.
  *
  * @event {StripActionEvent} fw-strip-action - What was asked, of which step.
- * @csspart step - Each step; also `open`, `off` or `passed-over`.
+ * @csspart step - Each step, and what stands before them all.
+ * @csspart open - The step that is open or looked at.
+ * @csspart off - A step that is switched off.
+ * @csspart passed-over - A step that could not be done.
+ * @csspart draft - The step being made.
  */
 @customElement("fw-step-strip")
 export class StepStrip extends LitElement {
   static override styles = [elementTokens, stepStripStyles];
 
+  /** The steps in order. */
   @property({ attribute: false }) steps: readonly StepItem[] = [];
   /** The step that is open or looked at. */
   @property() current: string | null = null;
-  /** A step being made, shown at its place behind `draftAfter`. */
+  /** A step being made, shown behind the others; null: none. */
   @property({ attribute: false }) draft: { readonly title: string; readonly detail: string } | null = null;
   /** What stands before all steps, in a few words. */
   @property({ attribute: "source-text" }) sourceText = "as brought in";
+  /** Steps can be opened and looked at only. */
   @property({ type: Boolean, attribute: "readonly" }) readOnly = false;
 
   @state() private focused = 0;
@@ -79,8 +85,8 @@ export class StepStrip extends LitElement {
     const source = step.id === "source";
     const status = !step.on ? "off" : step.passedOver ? "passed over" : "";
     const open = this.current === step.id;
-    const part = `step ${open ? "open " : ""}${status.replace(" ", "-")}`;
-    return html`<li part=${part} class="${open ? "open" : ""} ${status === "off" ? "off" : ""}">
+    const parts = ["step", open && "open", status === "off" && "off", status === "passed over" && "passed-over"];
+    return html`<li part=${parts.filter(Boolean).join(" ")} class="${open ? "open" : ""} ${status === "off" ? "off" : ""}">
       <button class="step" data-at=${at} tabindex=${at === focused ? 0 : -1}
         aria-current=${open ? "step" : nothing}
         aria-keyshortcuts=${source ? nothing : "Space Delete Alt+ArrowLeft Alt+ArrowRight"}
@@ -137,5 +143,14 @@ export class StepStrip extends LitElement {
     this.focused = Math.max(0, Math.min(this.steps.length, at));
     await this.updateComplete;
     this.renderRoot.querySelector<HTMLButtonElement>(`button[data-at="${this.focused}"]`)?.focus();
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "fw-step-strip": StepStrip;
+  }
+  interface HTMLElementEventMap {
+    "fw-strip-action": StripActionEvent;
   }
 }

@@ -14,7 +14,9 @@ import { elementTokens } from "../tokens.ts";
 export class MapPointEvent extends Event {
   static readonly type = "fw-map-point";
   constructor(
+    /** From the left. */
     readonly x: number,
+    /** From the top. */
     readonly y: number,
   ) {
     super(MapPointEvent.type, { bubbles: true, composed: true });
@@ -68,6 +70,7 @@ export class TableMap extends LitElement {
     `,
   ];
 
+  /** What is shown; null: nothing. */
   @property({ attribute: false }) table: FuelTable | null = null;
   /** What change is measured against. */
   @property({ attribute: false }) earlier: FuelTable | null = null;
@@ -75,8 +78,11 @@ export class TableMap extends LitElement {
   @property({ attribute: false }) change: Float64Array | null = null;
   /** Colours of change; null: the built-in ones. */
   @property({ attribute: false }) colours: CellColours | null = null;
+  /** What the tints say, as in the grid: the change, the value, or nothing. */
   @property() shading: Shading = "change";
+  /** Rpm from right to left. */
   @property({ type: Boolean, attribute: "flip-rpm" }) flipRpm = false;
+  /** Load from top to bottom. */
   @property({ type: Boolean, attribute: "flip-load" }) flipLoad = false;
   /** The part in view, as `fw-viewed-part` tells it; no frame while null or all of the table. */
   @property({ attribute: false }) viewed: ViewedPart | null = null;
