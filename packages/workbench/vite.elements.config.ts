@@ -13,6 +13,8 @@ export default defineConfig({
   build: {
     target: "es2022",
     outDir: "lib/browser",
+    // What a page loads as it is: whitespace too is left out.
+    rolldownOptions: { output: { minify: true } },
     lib: {
       entry: { elements: file("src/elements/index.ts"), "table-core": file("../table-core/src/index.ts") },
       formats: ["es"],
