@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { extremeAxes, tables } from "../../testing/arbitraries.ts";
+import { refusal } from "../../testing/refusal.ts";
 import { createAxis } from "../values/axis.ts";
 import { createTable, type FuelTable } from "../values/fuel-table.ts";
 import { bilinearWeights } from "./bilinear-weights.ts";
@@ -106,6 +107,24 @@ test("the point at fault is named", () => {
   expect(() => locateMany(table, { rpm, load })).toThrow("locateMany: rpm[5000] must be a finite number");
   rpm[5000] = -1;
   expect(() => locateMany(table, { rpm, load, outside: "refuse" })).toThrow("rpm[5000] must lie on the axis");
-  expect(() => locateMany(table, { rpm, load: load.subarray(1) })).toThrow("equally long");
+  expect(refusal(() => locateMany(table, { rpm, load: load.subarray(1) }))).toMatchObject({
+    code: "lengths-differ",
+    details: { rpm: 6000, load: 5999, out: 6000 },
+  });
+  rpm[5000] = rpm[0]!;
+  load[4999] = 1e6;
+  expect(refusal(() => locateMany(table, { rpm, load, outside: "refuse" }))).toMatchObject({
+    code: "outside-table",
+    details: { where: "load[4999]", value: 1e6 },
+  });
+  const short = { corner: new Int32Array(5999), rpmShare: new Float64Array(6000), loadShare: new Float64Array(6000) };
+  expect(refusal(() => locateMany(table, { rpm, load, out: short })).details).toEqual({
+    rpm: 6000,
+    load: 6000,
+    out: 5999,
+  });
+  expect(refusal(() => locateMany(row, { rpm: [1, 2], out: { ...short, corner: new Int32Array(1) } })).details).toEqual(
+    { rpm: 2, load: null, out: 1 },
+  );
   expect(() => bilinearWeights(table, { rpm: -1, load: 50, outside: "refuse" })).toThrow("rpm must lie on the axis");
 });

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { extremeAxes, loadAxes, rpmAxes, tables } from "../../testing/arbitraries.ts";
+import { refusal } from "../../testing/refusal.ts";
 import { createAxis } from "../values/axis.ts";
 import { FuelwrightError } from "../values/errors.ts";
 import { createTable, type FuelTable } from "../values/fuel-table.ts";
@@ -62,7 +63,11 @@ test("outside, the edge is held, its cell extended, or the point refused by name
   expect(() => lookup(small, { rpm: 500, load: 60, outside: "refuse" })).toThrow(
     "lookup: rpm must lie on the axis, 1000 to 4000 rpm, got 500",
   );
-  expect(() => lookup(small, { rpm: 1500, load: 101, outside: "refuse" })).toThrow("lookup: load must lie on the axis");
+  expect(refusal(() => lookup(small, { rpm: 1500, load: 101, outside: "refuse" }))).toMatchObject({
+    code: "outside-table",
+    message: expect.stringContaining("lookup: load must lie on the axis, 20 to 100 kPa, got 101;"),
+    details: { where: "load", value: 101, low: 20, high: 100 },
+  });
 });
 
 test("a one-row table is read along its columns, whatever load is given", () => {
