@@ -137,21 +137,17 @@ function drawFigures(ready: ReadyTable, part: TablePart, field: Field, inks: Ink
     const changed = percent !== 0;
     const text = ready.textOf(at);
     const end = x + width - PADDING;
+    const signed = changed && !ready.asChange;
+    const sign = { x: x + SIGN / 2 + 3, y: y + ROW * 0.36 };
     if (hatched.has(at)) {
-      // Hatch lines must not cross the figure.
+      // Hatch lines must cross neither figure nor sign.
+      const ground = { class: "plaque", fill: colours?.fill ?? inks.paper };
       const wide = Math.min(width - 2, textWidth(text, lettering.text, changed) + PADDING);
-      nodes.push(
-        node("rect", {
-          class: "plaque",
-          x: x + width - 1 - wide,
-          y: y + 3,
-          width: wide,
-          height: ROW - 6,
-          fill: colours?.fill ?? inks.paper,
-        }),
-      );
+      nodes.push(node("rect", { ...ground, x: x + width - 1 - wide, y: y + 3, width: wide, height: ROW - 6 }));
+      if (signed)
+        nodes.push(node("rect", { ...ground, x: x + 1, y: sign.y - SIGN / 2 - 2, width: SIGN + 4, height: SIGN + 4 }));
     }
-    if (changed && !ready.asChange) signs += signPath(x + SIGN / 2 + 3, y + ROW * 0.36, percent);
+    if (signed) signs += signPath(sign.x, sign.y, percent);
     const look = changed ? { class: "cell changed", "font-weight": "bold" } : { class: "cell" };
     const place = { x: end, y: y + ROW - 5, "text-anchor": "end" };
     nodes.push(node("text", { ...look, ...place, fill: colours?.ink ?? inks.ink }, text));

@@ -34,11 +34,14 @@ export function fitText(text: string, width: number, size: number = lettering.te
   return `${letters.slice(0, kept).join("").trimEnd()}…`;
 }
 
+/** Between a figure and its unit, where no line may end. */
+const beforeUnit = /(?<=\d) (?=(?:%|°C|rpm|kPa|ms|mg|V)(?![a-z]))/g;
+
 /** The text in lines of at most `width`, broken between words; a word that is too long is cut. */
 export function wrapText(text: string, width: number, size: number = lettering.text, bold = false): string[] {
   const lines: string[] = [];
   let line = "";
-  for (const word of text.split(/ +/)) {
+  for (const word of text.replace(beforeUnit, "\u00a0").split(/ +/)) {
     const longer = line === "" ? word : `${line} ${word}`;
     if (line === "" || textWidth(longer, size, bold) <= width) line = longer;
     else {

@@ -1,12 +1,12 @@
-import { checkCeilings, pumpFlow } from "@fuelwright/table-core";
 import { expect, test } from "vitest";
-import { Bench } from "./bench.ts";
+import { build as known, after as table } from "../../testing/plotted.ts";
+import { createBuild } from "./build.ts";
+import { checkCeilings } from "./check-ceilings.ts";
 import { demandOverRpm } from "./demand-over-rpm.ts";
-import { demoJob } from "./demo-job.ts";
+import { pumpFlow } from "./pump-flow.ts";
 
-const { build, tables } = new Bench(demoJob()).replay.state;
-const table = tables.fuel!;
-const report = checkCeilings({ build, table, target: tables.target! });
+const build = createBuild({ ...known, throttleBody: { name: "invented", diameterMm: 38, shaftMm: 8 } });
+const report = checkCeilings({ build, table, target: 0.88 });
 const of = (part: "injectors" | "pump" | "intake" | "storage") => demandOverRpm(report, part, table, build.fuel);
 
 test("injectors: the longest pulse against the planned share of the cycle", () => {
