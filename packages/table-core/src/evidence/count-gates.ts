@@ -8,7 +8,7 @@ import {
   type StructuralGate,
   structuralBits,
 } from "./gates.ts";
-import { type LogSamples, sampleKey } from "./samples.ts";
+import { type LogSamples, type SampleChunk, sampleKey } from "./samples.ts";
 
 /** Tallies masks of readings, and says for each gate how many it removes and how many no other would. */
 export class GateTally {
@@ -56,12 +56,14 @@ export interface GatePreview {
  * How many readings each gate removes, straight from the samples.
  *
  * @param channel - which lambda sensor, from 1
+ * @param onChunk - is handed each chunk with a mask for each of its samples: 0 where no gate removes it
  * @throws FuelwrightError as {@link createGates}, and what the logs throw
  */
 export async function countGates(
   logs: readonly LogSamples[],
   gates: readonly Gate[],
   channel = 1,
+  onChunk?: (chunk: SampleChunk, masks: Uint32Array) => void,
 ): Promise<GatePreview> {
   const checked = createGates(gates, "countGates: gates");
   const tally = new GateTally();
@@ -71,6 +73,7 @@ export async function countGates(
     const state = gateStateAtStart();
     for await (const chunk of log.open()) {
       const masks = gateMasks(chunk, checked, state, channel);
+      onChunk?.(chunk, masks);
       const lambda = chunk.columns[sampleKey("lambda", channel)];
       if (!lambda) continue;
       for (let at = 0; at < chunk.count; at++) {

@@ -16,7 +16,7 @@ import {
   whereToRideNext,
 } from "@fuelwright/table-core";
 import { TraceBuilder } from "../elements/log-trace/trace-data.ts";
-import type { FitTask, LogReading, LogSource, Task, TaskProgress, Tasks } from "./evidence-tasks.ts";
+import type { CountedGates, FitTask, LogReading, LogSource, Task, TaskProgress, Tasks } from "./evidence-tasks.ts";
 
 type Tell = (progress: TaskProgress) => void;
 
@@ -66,10 +66,20 @@ export async function carryOut(task: Task, signal: CancelSignal, tell: Tell): Pr
     case "read":
       return read(await openLog(task.source, signal, pace), task.gates);
     case "count":
-      return countGates([await openLog(task.source, signal, pace)], task.gates);
+      return count(await openLog(task.source, signal, pace), task.gates);
     case "fit":
       return fit(task, signal, pace);
   }
+}
+
+/** What the gates remove, over the same stretches of time as the trace. */
+async function count(log: LogSamples, gates: readonly Gate[]): Promise<CountedGates> {
+  const trace = new TraceBuilder();
+  const counted = await countGates([log], gates, 1, ({ columns, count: rows }, masks) => {
+    trace.add({ time: columns.time, removed: Float64Array.from(masks, (mask) => Number(mask !== 0)) }, rows);
+  });
+  const none = new Float32Array();
+  return { ...counted, removed: trace.take().lanes.removed ?? { low: none, high: none } };
 }
 
 /** One passage through the log: its summary, what is drawn of it, and what the gates remove. */
@@ -90,7 +100,7 @@ async function read(log: Log, gates: readonly Gate[]): Promise<LogReading> {
       }
     },
   };
-  const counted = await countGates([seen], gates);
+  const counted = await count(seen, gates);
   return {
     columns: log.columns,
     dialect: log.dialect,

@@ -24,13 +24,20 @@ afterEach(() => client.stop());
 
 test("a made log is read as a file would be: simulated, recognised, gated and drawn", async () => {
   client = new EvidenceClient();
-  const { simulated, summary, trace, gates, sensors, columns } = await client.run<"read">(read(made(1)));
+  const { simulated, summary, trace, gates, sensors, columns } = await client.run<"read">({
+    ...read(made(1)),
+    gates: [{ kind: "run-time", seconds: 20 }],
+  });
   expect(simulated).toBe(true);
   expect(summary.rows).toBeGreaterThan(1100);
   expect(columns.every(({ quantity }) => quantity !== null)).toBe(true);
   expect(sensors).toEqual([1]);
   expect(gates.readings).toBeGreaterThan(gates.kept);
   expect(trace.lanes.rpm!.high.length).toBe(trace.count);
+  // The first seconds after the start are removed, and later ones are not.
+  expect(gates.removed.high.length).toBe(trace.count);
+  expect(gates.removed.low[0]).toBe(1);
+  expect(gates.removed.high.some((most) => most === 0)).toBe(true);
   expect(simulateLog({ seed: 7, rpm, load }).log.simulated).toBe(true);
 });
 

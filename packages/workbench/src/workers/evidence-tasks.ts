@@ -15,7 +15,7 @@ import type {
   SimulatedLogOptions,
   TipInSuggestion,
 } from "@fuelwright/table-core";
-import type { TraceData } from "../elements/log-trace/trace-data.ts";
+import type { TraceData, TraceLane } from "../elements/log-trace/trace-data.ts";
 
 /** What a person may say of a log beside what is recognised in it. */
 export type ReadChoices = Pick<ReadLogOptions, "columns" | "gaugeAfr" | "hertz" | "decimal" | "delimiter">;
@@ -26,6 +26,11 @@ export type LogSource = (
   | { readonly kind: "made"; readonly ride: SimulatedLogOptions }
 ) & { readonly name: string; readonly choices: ReadChoices };
 
+/** What gates remove of a log, and where: 1 in the stretches of the trace of which something is removed, 0 elsewhere. */
+export interface CountedGates extends GatePreview {
+  readonly removed: TraceLane;
+}
+
 /** A log read once from end to end. */
 export interface LogReading {
   readonly columns: readonly LogColumn[];
@@ -33,7 +38,7 @@ export interface LogReading {
   readonly simulated: boolean;
   readonly summary: LogSummary;
   readonly trace: TraceData;
-  readonly gates: GatePreview;
+  readonly gates: CountedGates;
   /** Lambda sensors it holds, from 1. */
   readonly sensors: readonly number[];
 }
@@ -70,7 +75,7 @@ export interface Tasks {
   };
   count: {
     readonly task: { readonly kind: "count"; readonly source: LogSource; readonly gates: readonly Gate[] };
-    readonly result: GatePreview;
+    readonly result: CountedGates;
   };
   fit: { readonly task: FitTask; readonly result: readonly FittedEvidence[] };
 }

@@ -54,6 +54,7 @@ export function drawTrace(
   canvas: HTMLCanvasElement,
   data: TraceData,
   lanes: readonly LaidLane[],
+  removed: TraceLane | null,
   view: Stretch,
   chosen: Stretch | null,
   pointed: number | null,
@@ -70,6 +71,7 @@ export function drawTrace(
   paper.textBaseline = "middle";
   const columns = Math.max(1, Math.floor((width - GUTTER) * scale));
   const place = (time: number) => GUTTER + ((time - view.from) / (view.to - view.from)) * (width - GUTTER);
+  const shade = removed && traceColumns(removed, data.step, view.from, view.to, columns);
   lanes.forEach(({ spec, lines, range }, at) => {
     const top = at * (LANE + HEAD) + HEAD;
     const y = (value: number) => top + LANE - ((value - range[0]) / (range[1] - range[0])) * LANE;
@@ -84,6 +86,7 @@ export function drawTrace(
     paper.beginPath();
     paper.rect(GUTTER, top, width - GUTTER, LANE);
     paper.clip();
+    if (shade) shadeRemoved(paper, shade, top, scale, inks);
     for (const { lane, thin } of lines) {
       paper.strokeStyle = thin ? inks.quiet : inks.ink;
       paper.lineWidth = thin ? 0.8 : 1.1;
@@ -108,6 +111,29 @@ export function drawTrace(
     paper.lineTo(place(pointed), height - AXIS);
     paper.stroke();
   }
+}
+
+/** Behind the lines: darker where all of a column is removed, lighter where a part of it is. */
+function shadeRemoved(
+  paper: CanvasRenderingContext2D,
+  { low, high }: TraceLane,
+  top: number,
+  scale: number,
+  inks: Inks,
+): void {
+  paper.save();
+  paper.fillStyle = inks.quiet;
+  for (let from = 0; from < high.length; ) {
+    const [least, most] = [low[from], high[from]];
+    let end = from + 1;
+    while (end < high.length && low[end] === least && high[end] === most) end++;
+    if (most === 1) {
+      paper.globalAlpha = least === 1 ? 0.3 : 0.15;
+      paper.fillRect(GUTTER + from / scale, top, (end - from) / scale, LANE);
+    }
+    from = Number.isNaN(most) ? from + 1 : end;
+  }
+  paper.restore();
 }
 
 function strokeLane(

@@ -41,6 +41,28 @@ test("draws what the log has, and says so", async () => {
   expect(pixels.filter((value, at) => at % 4 === 3 && value > 200).length).toBeGreaterThan(2000);
 });
 
+test("shades what is left out, and only that", async () => {
+  const { trace } = await show();
+  const { count } = trace.data!;
+  const early = Float32Array.from({ length: count }, (_, at) => Number(at < count / 2));
+  const inked = () => {
+    const canvas = trace.shadowRoot!.querySelector("canvas")!;
+    const paper = canvas.getContext("2d")!;
+    // A column through the plot on either side of its middle.
+    return [0.25, 0.75].map((share) => {
+      const x = Math.round((46 + share * (canvas.clientWidth - 46)) * devicePixelRatio);
+      return paper.getImageData(x, 0, 1, canvas.height).data.filter((value, at) => at % 4 === 3 && value > 0).length;
+    });
+  };
+  const [left, right] = inked();
+  trace.removed = { low: early, high: early };
+  await trace.updateComplete;
+  const [shaded, plain] = inked();
+  expect(shaded).toBeGreaterThan(2 * left!);
+  expect(plain).toBe(right);
+  await expect.element(page.getByText(/^Shaded: not counted\./)).toBeInTheDocument();
+});
+
 test("dragging chooses a stretch; it can be typed and dropped too", async () => {
   const { trace, chosen } = await show();
   const plot = trace.shadowRoot!.querySelector<HTMLElement>(".plot")!;

@@ -15,7 +15,7 @@ import {
 } from "./draw-trace.ts";
 import { inksOf } from "./inks-of.ts";
 import { logTraceStyles } from "./log-trace.styles.ts";
-import { type TraceData, traceColumns } from "./trace-data.ts";
+import { type TraceData, type TraceLane, traceColumns } from "./trace-data.ts";
 
 export type { TraceLaneSpec } from "./draw-trace.ts";
 
@@ -52,6 +52,8 @@ export class LogTrace extends LitElement {
   @property({ attribute: false }) lanes: readonly TraceLaneSpec[] = [];
   /** The chosen stretch in seconds from the beginning; null: all. */
   @property({ attribute: false }) window: Stretch | null = null;
+  /** 1 over stretches whose samples are left out, which are shaded; null: nothing is. */
+  @property({ attribute: false }) removed: TraceLane | null = null;
   @state() private view: Stretch | null = null;
   @state() private brushed: Stretch | null = null;
   @state() private pointed: number | null = null;
@@ -129,7 +131,8 @@ export class LogTrace extends LitElement {
   /** The values at the pointer, in words. */
   private reading() {
     const { pointed, data } = this;
-    if (pointed === null || !data) return "Drag over a stretch to keep only its readings.";
+    if (pointed === null || !data)
+      return `${this.removed ? "Shaded: not counted. " : ""}Drag over a stretch to keep only its readings.`;
     return html`<span>at <b>${clock(pointed, 0.5)}</b></span>${this.laid.map(({ spec, lines }) => {
       const line = lines.find(({ thin }) => !thin)!;
       const { high } = traceColumns(line.lane, data.step, pointed, pointed + data.step, 1);
@@ -142,7 +145,16 @@ export class LogTrace extends LitElement {
   private readonly draw = () => {
     const { canvas, data } = this;
     if (!canvas || !data || canvas.clientWidth <= GUTTER) return;
-    drawTrace(canvas, data, this.laid, this.shown, this.brushed ?? this.window, this.pointed, inksOf(this));
+    drawTrace(
+      canvas,
+      data,
+      this.laid,
+      this.removed,
+      this.shown,
+      this.brushed ?? this.window,
+      this.pointed,
+      inksOf(this),
+    );
   };
 
   private choose(window: Stretch | null) {

@@ -23,7 +23,7 @@ export function powerWords({ desk, asked }: BuildContext) {
   if (!curve.ok) return nothing;
   const peak = curve.value.points.reduce((best, point) => (point.powerKw > best.powerKw ? point : best));
   if (!(peak.powerKw > 0)) return nothing;
-  return html`<span class="stamp">about ${say(desk, peak.powerKw, "kW", 0)}</span><span class="why">At ${figure(peak.rpm, 0)} rpm, from the
+  return html`<span class="stamp">about ${say(desk, peak.powerKw, "kW", 0)}</span> <span class="why">At ${figure(peak.rpm, 0)} rpm, from the
     fuel it burns there: estimated, for choosing parts.</span>`;
 }
 

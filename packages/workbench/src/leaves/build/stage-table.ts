@@ -22,7 +22,7 @@ export function stageTable({ desk, asked }: BuildContext): TemplateResult {
       return html`<span class="stamp ${said.kind}">${said.words}</span>`;
     });
   return html`<div class="scroll" tabindex="0" role="group" aria-label="Stages side by side"><table class="figures wide stages">
-      <thead><tr><td></td>${stages.map(({ name, note }) => html`<th scope="col">${name}${note ? html`<small>${note}</small>` : nothing}</th>`)}</tr></thead>
+      <thead><tr><td></td>${stages.map(({ name, note }) => html`<th scope="col">${name}${note ? html` <small>${note}</small>` : nothing}</th>`)}</tr></thead>
       <tbody>
         ${row("fuel at most", ({ greatestFuelGramsPerSecond, build }) => say(desk, greatestFuelGramsPerSecond, "g/s", 2, build.fuel))}
         ${row("air at most", ({ greatestAirGramsPerSecond }) => (greatestAirGramsPerSecond === null ? "needs a target" : `${fixed(greatestAirGramsPerSecond, 1)} g/s`))}

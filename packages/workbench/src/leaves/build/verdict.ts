@@ -16,5 +16,5 @@ export function verdictOf({ desk, asked }: BuildContext, id: PartId): TemplateRe
       ? html`<button class="stamp ${kind}" title="Show the cells this comes from"
           @click=${() => lookAtCells(desk, asked, cells)}>${words}</button>`
       : html`<span class="stamp ${kind}">${words}</span>`
-  }<span class="why">${part.sentence}</span>`;
+  } <span class="why">${part.sentence}</span>`;
 }

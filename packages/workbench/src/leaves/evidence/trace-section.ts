@@ -30,7 +30,7 @@ export function traceSection(
   const read = bench.logs.filter(({ reading }) => reading !== null);
   const log = read.find(({ id }) => id === traced) ?? read[0];
   if (!log?.reading) return nothing;
-  const { trace } = log.reading;
+  const { trace, gates } = log.reading;
   const gate = bench.gates.find((other): other is Window => other.kind === "time-window" && other.on !== false);
   return html`<section class="sheet" aria-label="The log over time">
     <div class="log"><h2>Over time</h2>
@@ -40,7 +40,7 @@ export function traceSection(
               ${read.map((one) => html`<option .selected=${live(one === log)}>${one.source.name}</option>`)}</select></label>`
           : nothing
       }</div>
-    <fw-log-trace label=${`${log.source.name} over time`} .data=${trace} .lanes=${lanes}
+    <fw-log-trace label=${`${log.source.name} over time`} .data=${trace} .lanes=${lanes} .removed=${gates.removed}
       .window=${gate ? { from: gate.from - trace.start, to: gate.to - trace.start } : null}
       @fw-trace-window=${({ window }: TraceWindowEvent) => setWindow(bench, window && { from: window.from + trace.start, to: window.to + trace.start })}
     ></fw-log-trace>
