@@ -39,6 +39,21 @@ describe("recogniseColumns", () => {
     ]);
   });
 
+  test("knows units that follow the words without brackets", () => {
+    expect(
+      recognised(["map kPa", "clt °C", "iat_c", "speed km/h", "pulse µs", "throttle %", "air flow g/s", "λ 2 AFR"]),
+    ).toEqual([
+      ["manifold-pressure", 1, "kPa"],
+      ["coolant-temperature", 1, "°C"],
+      ["air-temperature", 1, "°C"],
+      ["speed", 1, "km/h"],
+      ["pulse-width", 1, "µs"],
+      ["throttle-position", 1, "%"],
+      ["air-flow", 1, "g/s"],
+      ["lambda", 2, "AFR"],
+    ]);
+  });
+
   test("tells sensors, banks and cylinders apart", () => {
     expect(recognised(["Lambda 1", "Lambda 2", "O2", "λ rear", "wideband bank 3"])).toEqual([
       ["lambda", 1, "lambda"],

@@ -187,6 +187,7 @@ export const logQuantities: Readonly<Record<LogQuantity, LogQuantityInfo>> = {
     synonyms: [
       "pulse width",
       "pulsewidth",
+      "pulse",
       "pw",
       "injector pulse width",
       "injector pulse",
@@ -414,7 +415,7 @@ export function readHeading(heading: string): { words: string; unit: string | nu
 /** Words that say nothing about which quantity it is. */
 const fillers = /\b(sensor|value|signal|reading|current|avg|average|filtered|raw|abs|the|of|in|engine)\b/g;
 
-/** Units that may stand at the end of a heading without brackets: "time_s", "clt_c", "map kpa". */
+/** Units as they are spelt where a heading has nothing but letters: "clt_c", "map kpa". */
 const trailingUnit =
   /^(.*\S)\s+(s|ms|us|kpa|bar|mbar|hpa|psi|c|degc|f|degf|v|%|pct|percent|rpm|kmh|kph|mph|afr|lambda|mg|g s)$/;
 
@@ -439,10 +440,18 @@ export function recogniseColumns(
     }
   const taken = new Set<string>();
   return headings.map((heading, at) => {
-    const read = readHeading(heading);
-    let words = read.words;
-    let unit = read.unit;
+    let { words, unit, channel } = readHeading(heading);
     let quantity = known.get(words);
+    if (quantity === undefined) {
+      const [, head = "", last = ""] = /^(.*[^\s_])[\s_]+(\S+)$/.exec(heading) ?? [];
+      const read = readHeading(head);
+      const named = known.get(read.words);
+      if (named !== undefined && unitRule(named, last) !== null) {
+        ({ words, channel } = read);
+        unit ??= last;
+        quantity = named;
+      }
+    }
     if (quantity === undefined) {
       const tail = trailingUnit.exec(words);
       if (tail && known.has(tail[1]!)) {
@@ -460,15 +469,15 @@ export function recogniseColumns(
     }
     const fromRow = units?.[at]?.trim().replace(/^[([{](.*)[)\]}]$/, "$1");
     if (fromRow) unit = fromRow;
-    const key = `${quantity} ${read.channel}`;
+    const key = `${quantity} ${channel}`;
     if (quantity === undefined || taken.has(key))
       return { at, heading, quantity: null, channel: 1, unit: unit ?? "", unitFrom: "usual" };
     taken.add(key);
     if (unit !== null && unitRule(quantity, unit) !== null)
-      return { at, heading, quantity, channel: read.channel, unit, unitFrom: "said" };
+      return { at, heading, quantity, channel: channel, unit, unitFrom: "said" };
     const implied = logQuantities[quantity].units?.[words];
-    if (implied !== undefined) return { at, heading, quantity, channel: read.channel, unit: implied, unitFrom: "said" };
-    return { at, heading, quantity, channel: read.channel, unit: logQuantities[quantity].unit, unitFrom: "usual" };
+    if (implied !== undefined) return { at, heading, quantity, channel: channel, unit: implied, unitFrom: "said" };
+    return { at, heading, quantity, channel: channel, unit: logQuantities[quantity].unit, unitFrom: "usual" };
   });
 }
 
