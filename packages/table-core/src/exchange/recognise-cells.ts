@@ -70,6 +70,7 @@ function guessCells(
   };
   if (values.length === 0) return { quantity: "pulse-width", reason: "No cell is a number." };
   if (low < 0) return like("trim", "trims in percent");
+  if (units.includes("%") && isOneRow && high >= 40) return like("factor", "a correction in percent of the base");
   if (units.includes("%"))
     return high < 40
       ? like("trim", "trims in percent")

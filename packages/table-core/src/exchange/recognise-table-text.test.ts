@@ -168,6 +168,7 @@ describe("cells", () => {
     ["Main", axes("20,2 %,3 %\n100,4 %,5 %"), "trim", "%"],
     ["Main", "\n,1000,6000\nkPa,mg,mg\n20,5,6\n100,20,22", "fuel-mass", "mg"],
     ["Main", "\nms: rpm \\ kPa,1000,6000\n20,5,6\n100,20,22", "pulse-width", "ms"],
+    ["Warm-up", "\ncoolant °C,-20,20,80\n%,180,140,100", "factor", "%"],
     ["# a table of trims", axes("20,5,6\n100,20,22"), "trim", "%"],
   ])("%s%j", (title, rest, quantity, unit) => {
     expect(values(title + rest, { stoichiometricRatio: 14.6 })).toMatchObject({ quantity, unit, problem: null });
