@@ -188,7 +188,7 @@ test("a table goes from a spreadsheet's CSV to other injectors, is edited, and i
   // Carried out, and read back: the same numbers to the last bit.
   await bench.goTo("Handover");
   await bench.page
-    .getByRole("region", { name: "First-start card" })
+    .getByRole("region", { name: "Handover card" })
     .getByText("they arrived flowing 4 % more")
     .waitFor();
   const file = await bench.download(() => bench.button("Save as CSV").click());

@@ -137,5 +137,8 @@ export const workbenchStyles = css`
     :host {
       background: white;
     }
+    main {
+      padding: 0;
+    }
   }
 `;

@@ -1,260 +1,189 @@
-import { type FuelTable, FuelwrightError, type WriteTableText, writeJob, writeTableText } from "@fuelwright/table-core";
-import { css, html, LitElement, nothing } from "lit";
+import { darkInks, FuelwrightError, type Inks, lightInks, printInks, writeSvg } from "@fuelwright/table-core";
+import { html, LitElement, unsafeCSS } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
+import { unsafeHTML } from "lit/directives/unsafe-html.js";
 import { elementTokens } from "../../elements/tokens.ts";
 import type { Desk } from "../../store/desk.ts";
 import { DeskController } from "../../store/desk-controller.ts";
-import { figure } from "../../store/display.ts";
-import { sayStep } from "../../store/say-step.ts";
-import { fileName, offerFile, saveFile } from "../files.ts";
+import { fileName, offerFile } from "../files.ts";
 import { pageStyles } from "../page-styles.ts";
-import { CeilingsOf } from "../table/ceilings-of.ts";
-import { checkField, choiceField } from "../table/forms/fields.ts";
+import { choiceField } from "../table/forms/fields.ts";
+import type { Card } from "./card/blocks.ts";
+import { CardContext, type CardTables } from "./card/card-context.ts";
+import { cardCss } from "./card/card-css.ts";
+import { cardFile } from "./card/card-file.ts";
+import { makeCard } from "./card/make-card.ts";
+import { type Paper, papers } from "./card/paper.ts";
+import { type OfferedPicture, picturesOf } from "./card/pictures.ts";
+import { renderCard } from "./card/render-card.ts";
+import { handoverStyles } from "./handover-leaf.styles.ts";
+import { keepPaper, keptPaper } from "./kept-paper.ts";
+import { PageRules } from "./page-rules.ts";
+import { pngOf } from "./picture-files.ts";
+import { saveJobFile } from "./table-export.ts";
 
-type Delimiter = "," | ";" | "\t";
+/** Cells above which the tables are printed only when asked for: they would fill more than thirty pages. */
+const MANY_CELLS = 15_000;
 
-/** Carry the tables out, and the card that goes with the first start. */
+/** What a picture's file is drawn in, whatever the screen is like. */
+const inkNames = {
+  light: { words: "ink on paper", inks: lightInks },
+  print: { words: "black and white", inks: printInks },
+  dark: { words: "dark", inks: darkInks },
+} as const satisfies Record<string, { readonly words: string; readonly inks: Inks }>;
+type InkName = keyof typeof inkNames;
+
+/** What the leaf shows, and what it was made from. */
+interface Made {
+  readonly key: readonly unknown[];
+  readonly tables: CardTables;
+  readonly card: Card;
+  readonly html: string;
+  readonly pictures: readonly OfferedPicture[];
+}
+
+/** Carry out the tables, the pictures and the card that is handed over with the machine. */
 @customElement("fw-handover-leaf")
 export class HandoverLeaf extends LitElement {
-  static override styles = [
-    elementTokens,
-    pageStyles,
-    css`
-      .columns {
-        display: grid;
-        grid-template-columns: minmax(280px, 360px) minmax(0, 1fr);
-        gap: var(--space-4) var(--space-5);
-        align-items: start;
-      }
-      .card {
-        max-width: 74ch;
-      }
-      .card li {
-        margin-bottom: 5px;
-      }
-      .card h3 {
-        border-top: 1px solid var(--rule);
-        padding-top: var(--space-3);
-      }
-      th,
-      td {
-        padding: 2px 14px 2px 0;
-        vertical-align: top;
-        text-align: left;
-      }
-      .sign {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 30px;
-        margin-top: 30px;
-      }
-      .sign span {
-        flex: 1 1 180px;
-        border-top: 1px solid var(--ink);
-        padding-top: 4px;
-        font-size: 12px;
-      }
-      @media (max-width: 900px) {
-        .columns {
-          grid-template-columns: minmax(0, 1fr);
-        }
-      }
-      @media print {
-        .exports {
-          display: none;
-        }
-        .columns {
-          display: block;
-        }
-        .card {
-          border: 0;
-          padding: 0;
-          max-width: none;
-        }
-      }
-    `,
-  ];
+  static override styles = [elementTokens, pageStyles, unsafeCSS(cardCss), handoverStyles];
 
   @property({ attribute: false }) desk!: Desk;
-  @state() private which: string | null = null;
-  @state() private delimiter: Delimiter = ",";
-  @state() private decimal: "." | "," = ".";
-  @state() private load: "rising" | "falling" = "rising";
-  @state() private round = false;
-  private readonly ceilings = new CeilingsOf();
+  @state() private paper: Paper = keptPaper();
+  /** Null: as many as are worth their paper. */
+  @state() private tables: CardTables | null = null;
+  @state() private inks: InkName = "light";
+  private readonly pageRules = new PageRules();
+  private last: Made | null = null;
 
   constructor() {
     super();
     new DeskController(this, () => this.desk);
   }
 
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.pageRules.remove();
+  }
+
   protected override render() {
-    const tables = Object.values(this.desk.bench.replay.state.tables);
-    const chosen = this.which ?? this.desk.view.table;
-    const table = tables.find(({ id }) => id === chosen) ?? tables[0];
+    if (Object.keys(this.desk.bench.replay.state.tables).length === 0) return this.nothingYet();
+    const made = this.made();
     return html`<div class="columns">
-      <div class="exports">${table ? this.exports(table, tables) : this.nothingYet()}</div>
-      ${this.card(table)}
+      <div class="exports">
+        ${this.cardChoices(made)}
+        <fw-table-export .desk=${this.desk}></fw-table-export>
+        ${this.pictures(made.pictures)}
+      </div>
+      <article class="sheet handover-card" aria-label="Handover card">${unsafeHTML(made.html)}</article>
     </div>`;
   }
 
+  protected override updated(): void {
+    if (this.last && Object.keys(this.desk.bench.replay.state.tables).length > 0)
+      this.pageRules.put(this.paper, this.last.card.running);
+    else this.pageRules.remove();
+  }
+
   private nothingYet() {
-    return html`<section class="sheet"><h2>Carry out</h2><p>There is no table to carry out yet. Bring one in on the Table leaf.</p>
-      <div class="do"><button @click=${() => this.saveJob()}>Save the job</button></div></section>`;
+    return html`<section class="sheet empty"><h2>Nothing to hand over yet</h2>
+      <p>The card needs a table. <a href="#table">Bring one in on the Table leaf</a>, say what the machine is made of on the
+        <a href="#build">Build leaf</a>, and make the changes there are to make: each becomes a line of the card, with its reason.</p>
+      <div class="do"><button @click=${() => saveJobFile(this.desk)}>Save the job</button></div></section>`;
   }
 
-  private settings(table: FuelTable): WriteTableText {
-    return {
-      delimiter: this.delimiter,
-      decimal: this.decimal,
-      load: this.load,
-      ...(this.round && table.storage && { storage: table.storage }),
-    };
+  /** The card of the job as it is kept, made again only when something in it changed. */
+  private made(): Made {
+    const { bench, preferences } = this.desk;
+    const { replay } = bench;
+    const tables = this.tables ?? usualTables(replay.state.tables);
+    const key = [replay, preferences, this.paper, tables];
+    if (!this.last || key.some((part, at) => part !== this.last!.key[at])) {
+      const context = new CardContext({ replay, preferences, paper: this.paper, tables, day: today() });
+      const card = makeCard(context);
+      this.last = { key, tables, card, html: renderCard(card), pictures: picturesOf(context) };
+    }
+    return this.last;
   }
 
-  private exports(table: FuelTable, tables: readonly FuelTable[]) {
-    const { rounding } = writeTableText(table, this.settings(table));
-    return html`<section class="sheet" aria-label="Carry out"><h2>Carry out</h2>
-      <p class="quiet">The table as it stands after all steps.</p>
-      ${choiceField(
-        "Table",
-        table.id,
-        tables.map(({ id, name }) => [id, name] as const),
-        (id) => (this.which = id),
-      )}
-      ${choiceField<Delimiter>(
-        "Between cells",
-        this.delimiter,
-        [
-          [",", "comma"],
-          [";", "semicolon"],
-          ["\t", "tab"],
-        ],
-        (delimiter) => {
-          this.delimiter = delimiter;
-          if (delimiter === "," && this.decimal === ",") this.decimal = ".";
+  private cardChoices({ card, tables }: Made) {
+    return html`<section class="sheet" aria-label="The card"><h2>The card</h2>
+      <p class="quiet">As it is printed: on any printer, also in black and white.</p>
+      ${choiceField<Paper>(
+        "Paper",
+        this.paper,
+        (Object.keys(papers) as Paper[]).map((paper) => [paper, papers[paper].name] as const),
+        (paper) => {
+          this.paper = paper;
+          keepPaper(paper);
         },
       )}
-      ${choiceField(
-        "Decimals with",
-        this.decimal,
+      ${choiceField<CardTables>(
+        "Tables on it",
+        tables,
         [
-          [".", "a point"],
-          [",", "a comma"],
+          ["both", "before and after"],
+          ["after", "after alone"],
+          ["none", "left out"],
         ],
-        (decimal) => {
-          this.decimal = decimal;
-          if (decimal === "," && this.delimiter === ",") this.delimiter = ";";
-        },
+        (wanted) => (this.tables = wanted),
       )}
-      ${choiceField(
-        "Load",
-        this.load,
-        [
-          ["rising", "lowest row first"],
-          ["falling", "highest row first"],
-        ],
-        (load) => (this.load = load),
-      )}
-      ${
-        table.storage
-          ? checkField(
-              `Round to the controller's step of ${table.storage.step} ${table.unit}`,
-              this.round,
-              (on) => (this.round = on),
-            )
-          : nothing
-      }
-      ${rounding ? html`<p class="quiet">Rounding changes a cell by at most ${figure(Math.abs(rounding.largest?.error ?? 0), 4)} ${table.unit}.${rounding.clipped.length ? ` ${rounding.clipped.length} cells are cut off at the end of the range.` : ""}</p>` : html`<p class="quiet">In full precision: read back, it is the same table.</p>`}
       <div class="do">
-        <button class="main" @click=${() => this.save(table)}>Save as CSV</button>
-        <button @click=${() => this.copy(table)}>Copy for a spreadsheet</button>
-        <button @click=${() => this.saveJob()}>Save the job</button>
-        <button @click=${() => window.print()}>Print the card</button>
-      </div></section>`;
+        <button class="main" @click=${() => window.print()}>Print the card</button>
+        <button @click=${() => this.saveCard(card)}>Save the card</button>
+      </div>
+      <p class="quiet after">Saved, it is one HTML file that any browser opens and prints.</p></section>`;
   }
 
-  private save(table: FuelTable) {
-    this.try(() => {
-      const { text } = writeTableText(table, this.settings(table));
-      const ending = this.delimiter === "\t" ? "tsv" : "csv";
-      offerFile(`${fileName(table.name)}.${ending}`, text, ending === "csv" ? "text/csv" : "text/tab-separated-values");
-      this.desk.say(`${table.name} carried out.`);
-    });
+  private saveCard(card: Card) {
+    offerFile(`${fileName(this.desk.job.name)}-card.html`, cardFile(card, this.paper), "text/html");
+    this.desk.say("The card is saved.");
   }
 
-  private copy(table: FuelTable) {
-    this.try(() => {
-      const { text } = writeTableText(table, { ...this.settings(table), delimiter: "\t" });
-      navigator.clipboard.writeText(text).then(
-        () => this.desk.say(`${table.name} is on the clipboard.`),
-        () => this.desk.say("The browser does not let the page write the clipboard; save the file instead.", "refused"),
-      );
-    });
+  private pictures(pictures: readonly OfferedPicture[]) {
+    const tables = [...new Set(pictures.map(({ table }) => table))];
+    return html`<section class="sheet" aria-label="Pictures"><details ?open=${!isNarrow()}>
+      <summary><h2>Pictures</h2></summary>
+      <p class="quiet">SVG stays sharp at any size; PNG is for where SVG is not taken.</p>
+      ${choiceField<InkName>(
+        "In",
+        this.inks,
+        (Object.keys(inkNames) as InkName[]).map((name) => [name, inkNames[name].words] as const),
+        (name) => (this.inks = name),
+      )}
+      ${tables.map(
+        (name) => html`<h3>${name}</h3>
+        <ul class="files">${pictures.filter(({ table }) => table === name).map((one) => this.files(one))}</ul>`,
+      )}
+      </details></section>`;
   }
 
-  private saveJob() {
-    const { job } = this.desk;
-    void saveFile(`${fileName(job.name)}.json`, writeJob(job), "application/json", null);
+  private files(one: OfferedPicture) {
+    const save = (as: "svg" | "png") => html`<button aria-label=${`${one.table}, ${one.what}, as ${as.toUpperCase()}`}
+      @click=${() => this.savePicture(one, as)}>${as.toUpperCase()}</button>`;
+    return html`<li><span>${one.what}</span> ${save("svg")} ${save("png")}</li>`;
   }
 
-  private try(work: () => void) {
+  private async savePicture({ table, what, draw }: OfferedPicture, as: "svg" | "png") {
     try {
-      work();
+      const picture = draw(inkNames[this.inks].inks);
+      const svg = writeSvg(picture);
+      const file = `${fileName(`${this.desk.job.name} ${table} ${what}`)}.${as}`;
+      if (as === "svg") offerFile(file, svg, "image/svg+xml");
+      else offerFile(file, await pngOf(svg, picture), "image/png");
+      this.desk.say(`${table}, ${what}: saved.`);
     } catch (error) {
       if (!(error instanceof FuelwrightError)) throw error;
       this.desk.say(error.message, "refused");
     }
   }
-
-  private card(table: FuelTable | undefined) {
-    const { job, bench } = this.desk;
-    // What is kept: neither a step being made nor an earlier state that the Table leaf looks at.
-    const { state } = bench.replay;
-    const { build } = state;
-    const source = job.build;
-    const ceilings = table ? this.ceilings.at({ job, shown: state, compared: state }, table) : null;
-    const sentences = ceilings?.sentences ?? [];
-    const noCeilings = ceilings?.report
-      ? "No cell of this table is at a ceiling."
-      : (ceilings?.problem ?? "Not looked at: that takes a table that meters fuel.");
-    return html`<section class="sheet card" aria-label="First-start card">
-      <h2>${job.name}: first start</h2>
-      <p class="quiet">${job.invented ? "Every figure is invented. " : ""}${job.about}</p>
-      <h3>Parts</h3>
-      <table><tbody>
-        <tr><th scope="row">Engine</th><td>${figure(build.engine.displacementCc, 0)} cc, ${build.engine.cylinders} cylinders, limit ${figure(build.engine.revLimitRpm, 0)} rpm</td></tr>
-        <tr><th scope="row">Fuel</th><td>${build.fuel.name}, stoichiometric ${figure(build.fuel.stoichiometricRatio, 2)} : 1</td></tr>
-        <tr><th scope="row">Injectors</th><td>${
-          source.injectors === build.injectors
-            ? `${build.injectors.name}, ${figure(build.injectors.flowGramsPerSecond, 3)} g/s`
-            : `${source.injectors.name} (${figure(source.injectors.flowGramsPerSecond, 3)} g/s) out, ${build.injectors.name} (${figure(build.injectors.flowGramsPerSecond, 3)} g/s) in`
-        }</td></tr>
-        <tr><th scope="row">Rail</th><td>${figure(build.rail.pressureKpa, 0)} kPa, ${build.rail.kind === "fixed" ? "fixed" : "follows the manifold"}</td></tr>
-      </tbody></table>
-      <h3>What was done</h3>
-      ${
-        job.steps.length
-          ? html`<ol>${job.steps.map((step, at) => {
-              const { title, detail } = sayStep(step, job);
-              const status = bench.replay.outcomes[at]!.status;
-              return html`<li>${title}, ${detail}${status === "off" ? " (off)" : status === "passed-over" ? " (passed over)" : ""}${step.note ? html`: <em>${step.note}</em>` : nothing}</li>`;
-            })}</ol>`
-          : html`<p>Nothing yet.</p>`
-      }
-      <h3>Ceilings</h3>
-      ${sentences.length ? html`<ul>${sentences.map((text) => html`<li>${text}</li>`)}</ul>` : html`<p>${noCeilings}</p>`}
-      <h3>Before the first start</h3>
-      <ol>
-        <li>Engine cold, battery charged, an extinguisher within reach, no flame or spark: petrol vapour burns.</li>
-        <li>Fuel lines and injector seals tight: run the pump without starting, look, and smell.</li>
-        <li>A wideband sensor fitted, warm and read before any load is put on.</li>
-        <li>Start and idle only. Stop at once on a misfire, a lean reading that stays, or a smell of fuel.</li>
-        <li>Under load a lean mixture detonates and destroys the engine: load is put on in small steps, on a dyno or with a passenger who reads the log.</li>
-        <li>Every cell is a calculation until a log has proved it.</li>
-        <li>Emissions and noise law is local and comes first; so does licensed practice.</li>
-      </ol>
-      <div class="sign"><span>made by</span><span>checked by</span><span>date</span></div>
-    </section>`;
-  }
 }
+
+/** Where the card would come after a long list. */
+const isNarrow = () => matchMedia("(max-width: 900px)").matches;
+
+function usualTables(tables: Readonly<Record<string, { readonly cells: { readonly length: number } }>>): CardTables {
+  const cells = Object.values(tables).reduce((sum, { cells: { length } }) => sum + length, 0);
+  return cells > MANY_CELLS ? "none" : "both";
+}
+
+const today = () => new Date().toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
