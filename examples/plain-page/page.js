@@ -1,6 +1,6 @@
 // The grid shows a table and says what the user does; the table is changed here, with the library.
 import { FuelwrightError, readDecimal, readTableText, scaleCells, setCells } from "@fuelwright/table-core";
-import "@fuelwright/workbench/elements";
+import "@fuelwright/workbench";
 
 // Invented figures.
 const { table } = readTableText("pulse width (ms): kPa \\ rpm,1000,3000,6000\n40,2.9,3.3,3.1\n100,8.1,9.2,8.8", {

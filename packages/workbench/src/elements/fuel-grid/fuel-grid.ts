@@ -47,6 +47,8 @@ import { type GridView, greatest, gridMeasures } from "./grid-view.ts";
 import { PagePalette } from "./page-palette.ts";
 import { screenOrder, selectionText } from "./selection-text.ts";
 
+export * from "./grid-events.ts";
+
 const noMarks: readonly CellMark[] = [];
 
 const otherMarks = (now: readonly CellMark[], before?: readonly CellMark[]) => !before || !sameMarks(now, before);
@@ -220,7 +222,7 @@ export class FuelGrid extends LitElement {
     if (this.editing) this.closeEditor();
   }
 
-  /** Copies the moved block to the clipboard, with its axes if asked for. */
+  /** Copies the selection to the clipboard, with its axes if asked for. */
   copy(axes = false): void {
     // A copy that the page asks for goes to the document's selection, not to the focus: it is caught there.
     const write = (event: ClipboardEvent) => {
@@ -643,7 +645,7 @@ export class FuelGrid extends LitElement {
     if (!this.view) return;
     event.clipboardData?.setData("text/plain", selectionText(this.view, this.selection, axes));
     event.preventDefault();
-    const count = selectedCount({ anchor: this.selection.anchor, focus: this.selection.focus });
+    const count = selectedCount(this.selection);
     this.announce(`${count === 1 ? "1 cell" : `${count} cells`} copied${axes ? " with axes" : ""}.`);
   }
 
