@@ -333,6 +333,19 @@ describe("the clipboard", () => {
     expect(await clipboard()).toBe("7.35\n14.7");
   });
 
+  test("copies every block of the selection, each cell in line with its breakpoints", async () => {
+    const grid = await showGrid({ table: withCell(withCell(inventedTable(), 0, 0, 5), 1, 2, 6) });
+    grid.selection = {
+      anchor: { row: 1, column: 2 },
+      focus: { row: 1, column: 2 },
+      also: [{ anchor: { row: 0, column: 0 }, focus: { row: 0, column: 0 } }],
+    };
+    await drawn(grid);
+    await tabIn();
+    await press("{Control>}{Shift>}c{/Shift}{/Control}");
+    expect(await clipboard()).toBe("\t1000\t2000\n30\t\t6\n20\t5\t");
+  });
+
   test("copies with the axes on Ctrl+Shift+C", async () => {
     await showGrid({ table: withCell(withCell(inventedTable(), 0, 0, 5), 0, 1, 6) });
     await tabIn();

@@ -1,10 +1,13 @@
 import { exactFigure } from "./cell-display.ts";
 import type { GridLayout } from "./grid-layout.ts";
-import { type BlockBounds, blockBounds, type GridSelection } from "./grid-selection.ts";
+import { type BlockBounds, blockBounds, blocksOf, type GridSelection, isSelected } from "./grid-selection.ts";
 import type { GridView } from "./grid-view.ts";
 
 /**
- * The moved block as tab-separated text in the order of the screen, shown unit, full precision.
+ * The selection as tab-separated text in the order of the screen, shown unit, full precision.
+ *
+ * Of several blocks the rows and columns that they touch, with cells that belong to none left blank: so that each value
+ * stays in line with its breakpoints.
  *
  * @param axes - adds a first line with the columns' breakpoints and a first cell in each line with the row's
  */
@@ -13,9 +16,16 @@ export function selectionText(
   selection: GridSelection,
   axes: boolean,
 ): string {
-  const { rows, columns } = screenOrder(layout, blockBounds(selection));
+  const blocks = blocksOf(selection).map(blockBounds);
+  const touched = (at: (b: BlockBounds) => boolean) => blocks.some(at);
+  const whole = { row0: 0, row1: layout.rows, column0: 0, column1: layout.columns };
+  const order = screenOrder(layout, whole);
+  const rows = order.rows.filter((row) => touched((b) => row >= b.row0 && row < b.row1));
+  const columns = order.columns.filter((column) => touched((b) => column >= b.column0 && column < b.column1));
   const lines = rows.map((row) => {
-    const cells = columns.map((column) => exactFigure(display, table.cells[row * layout.columns + column]!));
+    const cells = columns.map((column) =>
+      isSelected(blocks, row, column) ? exactFigure(display, table.cells[row * layout.columns + column]!) : "",
+    );
     return axes ? [String(table.load.breakpoints[row]), ...cells] : cells;
   });
   if (axes) lines.unshift(["", ...columns.map((column) => String(table.rpm.breakpoints[column]))]);
