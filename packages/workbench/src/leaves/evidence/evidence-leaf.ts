@@ -64,6 +64,7 @@ export class EvidenceLeaf extends LitElement {
         ${traceSection(bench, this.traced, (id) => (this.traced = id))}
         ${hasLogs ? this.work() : nothing}
         ${checkSection(bench)}
+        ${this.second()}
         ${
           result && fitted
             ? html`${this.choice(result.fits.length)}
@@ -81,6 +82,17 @@ export class EvidenceLeaf extends LitElement {
         ${gatesCard(bench)}
       </aside>
     </div>`;
+  }
+
+  /** The second log in the same grid as the first. */
+  private second() {
+    const { bench } = this;
+    const { result } = bench.fit.check;
+    const after = result?.fits[0];
+    if (!result || !after) return nothing;
+    const table = tableOfFit(this.desk, result.table, after.summary);
+    return html`<fw-evidence-result class="sheet" second .bench=${bench} .table=${table} .fitted=${after}
+      .key=${bench.manners}></fw-evidence-result>`;
   }
 
   /** The fit under way, or why there is none. */

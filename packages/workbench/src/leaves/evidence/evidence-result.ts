@@ -64,6 +64,8 @@ export class EvidenceResult extends LitElement {
   @property({ attribute: false }) bench!: EvidenceBench;
   @property({ attribute: false }) table!: FuelTable;
   @property({ attribute: false }) fitted!: FittedEvidence;
+  /** Whether it is of the log that checks a correction. */
+  @property({ type: Boolean }) second = false;
   @state() private view: ResultView = "correction";
   @state() private cell = 0;
   @state() private selection: GridSelection = oneCell({ row: 0, column: 0 });
@@ -90,7 +92,7 @@ export class EvidenceResult extends LitElement {
     const colours = this.colours.of(desk.job.scheme, grid.change);
     return html`
       <div class="line">
-        <h2>What the log says of ${table.name}</h2>
+        <h2>What the ${this.second ? "second log" : "log"} says of ${table.name}</h2>
         <label class="quiet">showing <select @change=${(event: Event) => {
           this.view = resultViews[(event.target as HTMLSelectElement).selectedIndex]![0];
         }}>${resultViews.map(([view, words]) => html`<option .selected=${live(view === this.view)}>${words}</option>`)}</select></label>
@@ -111,7 +113,7 @@ export class EvidenceResult extends LitElement {
         .flipLoad=${preferences.flipLoad}
         .density=${preferences.density}
         .zoom=${preferences.zoom}
-        label=${`${grid.words}, ${table.name}`}
+        label=${`${grid.words}, ${table.name}${this.second ? ", second log" : ""}`}
         @fw-selection-change=${(event: SelectionChangeEvent) => {
           this.cell = event.focused;
           this.selection = event.selection;
