@@ -1,5 +1,14 @@
-import type { Build, ColourScheme, FuelTable, Job, NamedState, Step, TableRoles } from "@fuelwright/table-core";
-import { checkStep, createJob, FuelwrightError, type JobSpec } from "@fuelwright/table-core";
+import type {
+  Build,
+  ColourScheme,
+  FuelTable,
+  Job,
+  NamedState,
+  Step,
+  Storage,
+  TableRoles,
+} from "@fuelwright/table-core";
+import { checkStep, createJob, createStorage, FuelwrightError, type JobSpec } from "@fuelwright/table-core";
 
 /** A change to the job as a value: what it is called when it is undone, and the function that makes it. */
 export interface Command {
@@ -111,6 +120,20 @@ export const bringInTable = (table: FuelTable, roles: TableRoles = {}): Command 
 export const takeOutTable = (id: string, name: string): Command => ({
   label: `Take out ${name}`,
   change: (job) => remake(job, { tables: job.tables.filter((table) => table.id !== id) }),
+});
+
+/** Says what the controller can store of a table that was brought in; null: nothing is said. */
+export const changeStorage = ({ id, name }: Pick<FuelTable, "id" | "name">, storage: Storage | null): Command => ({
+  label: `Change the storage of ${name}`,
+  change: (job) => {
+    const given = storage && createStorage("storage", storage);
+    const tables = job.tables.map((table) => {
+      if (table.id !== id) return table;
+      const { storage: _, ...rest } = table;
+      return Object.freeze({ ...rest, ...(given && { storage: given }) });
+    });
+    return remake(job, { tables });
+  },
 });
 
 export const changeBuild = (build: Build, what: string): Command => ({

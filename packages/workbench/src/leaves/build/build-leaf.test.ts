@@ -212,12 +212,42 @@ test("a wished power, another place and a dyno run are worked out", async () => 
   await expect.element(dyno.getByRole("row", { name: "ISO 1585 1.0000 50.0 kW" })).toBeVisible();
 });
 
+test("what the controller stores is given, refused, taken out and described again", async () => {
+  await show();
+  await opener("Controller storage").click();
+  const storage = part("Controller storage");
+  await fill("Greatest", "20", storage);
+  await expect.element(storage.getByText(/^0 to 20 ms, in steps of 0.01$/)).toBeVisible();
+  expect(desk.bench.replay.state.tables.fuel!.storage).toEqual({ min: 0, max: 20, step: 0.01 });
+  await fill("In steps of", "30", storage);
+  expect(desk.message?.tone).toBe("refused");
+  expect(desk.job.tables[0]!.storage!.step).toBe(0.01);
+  await storage.getByRole("button", { name: "Take the description out" }).click();
+  expect(desk.job.tables[0]!.storage).toBeUndefined();
+  await storage.getByRole("button", { name: "Describe it" }).click();
+  await expect.element(field("Greatest", storage)).toBeVisible();
+});
+
+test("a part leads to the step that carries the table over to it", async () => {
+  await show();
+  await opener("Injectors").click();
+  await part("Injectors going in").getByRole("button", { name: "Open step 1, change the injectors" }).click();
+  expect(desk.bench.draft).toMatchObject({ kind: "reopened", step: { id: "s1" } });
+  await expect.poll(() => location.hash).toBe("#table");
+  await opener("body, manifold and cam").click();
+  await page.getByRole("button", { name: "its intake" }).click();
+  await expect.poll(() => desk.bench.draft?.step.kind).toBe("change-intake");
+  expect(desk.bench.draft!.step.settings).toMatchObject({ to: { throttleBody: { diameterMm: 50 } } });
+  expect(desk.job.steps).toHaveLength(2);
+});
+
 test("a new job shows its figures open, to be gone through, and no verdicts", async () => {
   await show(emptyJob(null));
   await expect.element(page.getByText(/starting point, not your engine's/)).toBeVisible();
   await expect.element(field("Displacement")).toBeVisible();
   await expect.element(field("Flow, held open", part("Injectors going out"))).toBeVisible();
   await expect.element(page.getByText(/^Bring in a fuel table on the Table leaf/).first()).toBeVisible();
+  await expect.element(field("Altitude there")).toHaveValue("");
   await part("Injectors going in").getByRole("button", { name: "Change the injectors" }).click();
   expect(desk.message?.tone).toBe("refused");
 });

@@ -2,10 +2,12 @@ import { type Engine, fullLoadCurve } from "@fuelwright/table-core";
 import { html, nothing } from "lit";
 import { figure } from "../../store/display.ts";
 import { choiceField } from "../table/forms/fields.ts";
+import { displacementForm } from "../table/forms/part-forms.ts";
 import { emptyHint } from "./assumptions.ts";
 import { without } from "./build-editor.ts";
 import type { BuildContext } from "./context.ts";
 import { help, say } from "./say.ts";
+import { stepLink } from "./step-link.ts";
 
 type OptionalFigure = {
   [K in keyof Engine]-?: undefined extends Engine[K] ? K : never;
@@ -28,7 +30,8 @@ export function powerWords({ desk, asked }: BuildContext) {
 }
 
 /** The fields of the engine. */
-export function engineFields({ editor, asked }: BuildContext) {
+export function engineFields(context: BuildContext) {
+  const { editor, asked } = context;
   const { engine } = editor.build;
   const put = (part: Partial<Engine>) => editor.putParts({ engine: { ...engine, ...part } }, "the engine");
   const optional = (key: OptionalFigure) => ({
@@ -95,7 +98,8 @@ export function engineFields({ editor, asked }: BuildContext) {
         ...optional("brakeSpecificFuelConsumptionGPerKwh"),
       })}
     </div></div>
-    ${editor.sentence("engine")}`;
+    ${editor.sentence("engine")}
+    <div class="words">${stepLink(context, displacementForm, "Carry the table over to another displacement")}</div>`;
 }
 
 function consumptionHint(asked: BuildContext["asked"]): string {

@@ -9,10 +9,12 @@ import {
 import { html, nothing } from "lit";
 import { figure } from "../../store/display.ts";
 import { choiceField, numberField } from "../table/forms/fields.ts";
+import { fuelForm } from "../table/forms/part-forms.ts";
 import { attempt } from "./asked.ts";
 import { without } from "./build-editor.ts";
 import type { BuildContext } from "./context.ts";
 import { fixed, help, textField } from "./say.ts";
+import { stepLink } from "./step-link.ts";
 
 const presets = Object.values(fuels);
 
@@ -30,7 +32,8 @@ function ethanolShare({ name }: Fuel): number | null {
 }
 
 /** The fields of the fuel: a preset, a share of ethanol, its figures, or its composition. */
-export function fuelFields({ desk, editor }: BuildContext) {
+export function fuelFields(context: BuildContext) {
+  const { desk, editor } = context;
   const { fuel } = editor.build;
   const putFuel = (next: FuelSpec) => editor.putParts({ fuel: next }, "the fuel");
   const named = (next: FuelSpec): FuelSpec =>
@@ -84,7 +87,8 @@ export function fuelFields({ desk, editor }: BuildContext) {
       ${editor.figure("fuel.lowerHeatingValueMjPerKg", { label: "Heating value, lower", unitText: "MJ/kg", decimals: 1, hint: fuel.lowerHeatingValueMjPerKg === undefined ? "Empty: that of petrol, for the power estimate." : "", ...optional("lowerHeatingValueMjPerKg") })}
       ${editor.figure("fuel.latentHeatKjPerKg", { label: "Latent heat", unitText: "kJ/kg", decimals: 0, hint: fuel.latentHeatKjPerKg === undefined ? "Empty: charge cooling is not shown." : "", ...optional("latentHeatKjPerKg") })}
     </div><div>${compositionFields(editor, fuel, putFuel)}</div></div>
-    ${editor.sentence("fuel")}`;
+    ${editor.sentence("fuel")}
+    <div class="words">${stepLink(context, fuelForm, "Carry the table over to another fuel")}</div>`;
 }
 
 /** Atoms of the fuel; a change of them gives the ratio anew. */

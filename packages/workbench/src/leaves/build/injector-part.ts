@@ -14,6 +14,7 @@ import { assumptionList } from "./assumptions.ts";
 import type { BuildContext } from "./context.ts";
 import { lookAtCells } from "./look-at-cells.ts";
 import { help, say } from "./say.ts";
+import { stepLink } from "./step-link.ts";
 
 type InjectorStep = Extract<Step, { kind: "rescale-for-injectors" }>;
 
@@ -45,7 +46,8 @@ function goingIn(context: BuildContext) {
   if (!step)
     return html`<section aria-label="Injectors going in"><h3 class="first">Going in</h3>
       <p class="quiet">None yet: the injectors stay as they are.</p>
-      <button @click=${() => beginChange(context)}>Change the injectors</button></section>`;
+      <div class="do"><button @click=${() => beginChange(context)}>Change the injectors</button></div>
+      <p class="quiet">Then the table is carried over, and the step can be opened from here.</p></section>`;
   const { fuel } = desk.bench.stateBefore(step.id).build;
   return html`<section aria-label="Injectors going in"><h3 class="first">Going in</h3>
     <p class="quiet">Step ${desk.job.steps.indexOf(step) + 1}${step.on ? "" : ", switched off"}; the table follows each figure.</p>
@@ -55,10 +57,7 @@ function goingIn(context: BuildContext) {
         desk.perform(changeStep(changed, "Change the injectors going in"));
       });
     })}
-    <div><button class="word" @click=${() => {
-      desk.bench.preview(step);
-      location.hash = "table";
-    }}>See what it does to every cell</button></div></section>`;
+    <div class="words">${stepLink(context, injectorForm, "Carry the table over")}</div></section>`;
 }
 
 function beginChange({ desk }: BuildContext) {

@@ -1,11 +1,13 @@
 import type { Intake } from "@fuelwright/table-core";
 import { html, type TemplateResult } from "lit";
 import { choiceField } from "../table/forms/fields.ts";
+import { intakeForm } from "../table/forms/part-forms.ts";
 import { assumptionList, emptyHint } from "./assumptions.ts";
 import { without } from "./build-editor.ts";
 import type { BuildContext } from "./context.ts";
 import { manifoldFields } from "./manifold-fields.ts";
 import { help, say } from "./say.ts";
+import { stepLink } from "./step-link.ts";
 import { throttleFields } from "./throttle-fields.ts";
 
 /** Throttle body and manifold that are asked, in a few words. */
@@ -45,7 +47,8 @@ export function intakePart(context: BuildContext) {
         ${layoutFields(context)}
         ${assumptionList(verdict?.assumptions.filter(({ id }) => !atTheirFields.has(id)) ?? [])}
       </section>
-    </div>`;
+    </div>
+    <div class="words">${stepLink(context, intakeForm, "Carry the table over to another intake")}</div>`;
 }
 
 function layoutFields({ editor, asked }: BuildContext): TemplateResult {

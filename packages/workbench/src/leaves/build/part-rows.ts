@@ -61,6 +61,6 @@ export const partRows = (context: BuildContext): readonly PartRow[] => [
     name: "Controller storage",
     what: storageWords(context),
     verdict: verdictOf(context, "storage"),
-    body: storagePart,
+    body: () => storagePart(context),
   },
 ];

@@ -19,7 +19,7 @@ import { partNames } from "./part-names.ts";
 import { say, sayGain } from "./say.ts";
 import { sayVerdict } from "./say-verdict.ts";
 
-/** A pass over the mountains, to begin with. */
+/** A pass over the mountains, for the demo to begin with. */
 const PASS_M = 2000;
 
 /** The same job at the shop and elsewhere: air, power, ceilings, and what the mixture does with which controller. */
@@ -29,13 +29,11 @@ export class PlaceCompare extends LitElement {
 
   @property({ attribute: false }) desk!: Desk;
   @property({ attribute: false }) asked!: Asked;
-  @state() private place: Place = {
-    altitudeM: PASS_M,
-    temperatureC: Math.round(standardAtmosphere({ altitudeM: PASS_M }).temperatureC),
-  };
+  /** null until something is said of it. */
+  @state() private place: Place | null = null;
 
   /** Worked out anew when place, table or build change, and only then. */
-  private report!: Outcome<PlaceComparison>;
+  private report: Outcome<PlaceComparison> | null = null;
 
   constructor() {
     super();
@@ -43,35 +41,43 @@ export class PlaceCompare extends LitElement {
   }
 
   protected override willUpdate(changed: PropertyValues): void {
-    if (!changed.has("asked") && !changed.has("place")) return;
+    if (!this.hasUpdated && this.desk.job.invented)
+      this.place = {
+        altitudeM: PASS_M,
+        temperatureC: Math.round(standardAtmosphere({ altitudeM: PASS_M }).temperatureC),
+      };
+    if (!changed.has("asked") && !changed.has("place") && this.hasUpdated) return;
+    const { place } = this;
     const {
       settings,
       state: { build },
     } = this.asked;
-    this.report = attempt(() => comparePlaces({ ...(settings ?? { build }), to: this.place }));
+    this.report = place && attempt(() => comparePlaces({ ...(settings ?? { build }), to: place }));
   }
 
   protected override render() {
     const { desk, place, report } = this;
-    const put = (part: Partial<Place>) => (this.place = { ...place, ...part });
+    const { altitudeM, temperatureC } = desk.job.build.place;
+    const put = (part: Partial<Place>) => (this.place = { altitudeM, temperatureC, ...place, ...part });
     return html`
-      ${numberField({ label: "Altitude there", value: place.altitudeM, unit: "m", desk, decimals: 0, min: -430, max: 5500, change: (altitudeM) => put({ altitudeM }) })}
-      ${numberField({ label: "Air temperature there", value: place.temperatureC, unit: "°C", desk, decimals: 0, min: -45, max: 60, change: (temperatureC) => put({ temperatureC }) })}
+      ${numberField({ label: "Altitude there", value: place?.altitudeM ?? null, unit: "m", desk, decimals: 0, min: -430, max: 5500, change: (altitudeM) => put({ altitudeM }) })}
+      ${numberField({ label: "Air temperature there", value: place?.temperatureC ?? null, unit: "°C", desk, decimals: 0, min: -45, max: 60, change: (temperatureC) => put({ temperatureC }) })}
       ${numberField({
         label: "Humidity there",
-        value: place.relativeHumidityPercent ?? null,
+        value: place?.relativeHumidityPercent ?? null,
         unitText: "%",
         decimals: 0,
         min: 0,
         max: 100,
-        hint: place.relativeHumidityPercent === undefined ? "Empty: dry air." : "",
+        hint: place?.relativeHumidityPercent === undefined ? "Empty: dry air." : "",
         change: (relativeHumidityPercent) => put({ relativeHumidityPercent }),
         clear: () => {
+          if (!place) return;
           const { relativeHumidityPercent: _, ...rest } = place;
           this.place = rest;
         },
       })}
-      <div role="status">${report.ok ? this.outcome(report.value) : html`<div class="warns">${report.sentence}</div>`}</div>`;
+      <div role="status">${report === null ? html`<p class="quiet">Say where, and what changes there stands here.</p>` : report.ok ? this.outcome(report.value) : html`<div class="warns">${report.sentence}</div>`}</div>`;
   }
 
   private outcome(found: PlaceComparison) {

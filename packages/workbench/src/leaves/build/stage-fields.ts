@@ -1,12 +1,15 @@
 import { type AirCurvePoint, type FuelSpec, fuels, type Stage } from "@fuelwright/table-core";
-import { html } from "lit";
+import { html, nothing } from "lit";
 import { injectorFields } from "../injector-fields.ts";
 import { choiceField } from "../table/forms/fields.ts";
+import { injectorForm } from "../table/forms/injector-form.ts";
+import { displacementForm, fuelForm, intakeForm } from "../table/forms/part-forms.ts";
 import { without } from "./build-editor.ts";
 import type { BuildContext } from "./context.ts";
 import { manifoldFields } from "./manifold-fields.ts";
 import { pumpFields } from "./pump-part.ts";
 import { textField } from "./say.ts";
+import { stepLink } from "./step-link.ts";
 import { throttleFields } from "./throttle-fields.ts";
 
 /** What an empty part of a stage means. */
@@ -57,7 +60,26 @@ export function stageFields(context: BuildContext, at: number, stage: Stage, put
                 <button class="word" @click=${() => set("injectors", { ...context.asked.state.build.injectors, name: `for ${stage.name}`.slice(0, 100) })}>Give it other injectors</button>`
         }</section>
     </div>
-    ${editor.sentence(path)}`;
+    ${editor.sentence(path)}
+    ${carryOver(context, stage)}`;
+}
+
+/** A step for each part of the stage that the table depends on. */
+function carryOver(context: BuildContext, { injectors, throttleBody, manifold, displacementCc, fuel }: Stage) {
+  const { build } = context.asked.state;
+  const intake = (throttleBody || manifold) && {
+    ...((throttleBody ?? build.throttleBody) && { throttleBody: throttleBody ?? build.throttleBody }),
+    ...((manifold ?? build.manifold) && { manifold: manifold ?? build.manifold }),
+  };
+  const links = [
+    injectors && stepLink(context, injectorForm, "its injectors", { to: injectors }),
+    intake && stepLink(context, intakeForm, "its intake", { to: intake }),
+    displacementCc !== undefined && stepLink(context, displacementForm, "its displacement", { toCc: displacementCc }),
+    fuel && stepLink(context, fuelForm, "its fuel", { to: fuel }),
+  ].filter(Boolean);
+  return links.length === 0
+    ? nothing
+    : html`<div class="words"><span class="quiet">Carry the table over to</span> ${links}</div>`;
 }
 
 function fuelChoice({ fuel }: Stage, put: (fuel: FuelSpec | undefined) => void) {

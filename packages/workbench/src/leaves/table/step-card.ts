@@ -9,7 +9,6 @@ import {
   changeStep,
   deleteStep,
   forgetNamedState,
-  makeStep,
   moveStep,
   nameState,
   switchStep,
@@ -19,6 +18,7 @@ import type { Desk } from "../../store/desk.ts";
 import { DeskController } from "../../store/desk-controller.ts";
 import { sayStep } from "../../store/say-step.ts";
 import { pageStyles } from "../page-styles.ts";
+import { beginStep } from "./begin-step.ts";
 import "./find-cells.ts";
 import "./look-over.ts";
 import { plainRefusal } from "../../store/plain-refusal.ts";
@@ -109,17 +109,7 @@ export class StepCard extends LitElement {
 
   /** Starts a step of that form, if it can be started here. */
   async begin(form: StepForm): Promise<void> {
-    const { desk } = this;
-    await form.prepare?.();
-    const start = form.start(desk);
-    if (typeof start === "string") {
-      desk.say(start, "refused");
-      return;
-    }
-    desk.attempt(() => {
-      desk.bench.preview(makeStep(desk.job, form.kind, start.table, start.settings as never));
-      if (start.table !== undefined) desk.look({ table: start.table });
-    });
+    if (!(await beginStep(this.desk, form))) return;
     await this.updateComplete;
     this.renderRoot.querySelector<HTMLElement>("h2")?.focus();
   }
