@@ -1,6 +1,6 @@
 import { availableParallelism } from "node:os";
 import { playwright } from "@vitest/browser-playwright";
-import { defineConfig } from "vitest/config";
+import { configDefaults, defineConfig } from "vitest/config";
 import { browserArgs as args, executablePath } from "./test/page/chromium.ts";
 import { scaleRuns } from "./test/tools/scale-runs.ts";
 
@@ -22,6 +22,7 @@ export default defineConfig({
           include: [
             "packages/table-core/src/**/*.test.ts",
             "packages/workbench/src/{store,colour}/**/*.test.ts",
+            "packages/workbench/src/leaves/handover/card/**/*.test.ts",
             "test/{reference,examples,docs,bundle,page,cli,schema,package}/**/*.test.ts",
           ],
           testTimeout: 60_000,
@@ -32,6 +33,7 @@ export default defineConfig({
         test: {
           name: "browser",
           include: ["packages/workbench/src/{elements,leaves,workers}/**/*.test.ts", "test/browser/**/*.test.ts"],
+          exclude: [...configDefaults.exclude, "packages/workbench/src/leaves/handover/card/**"],
           testTimeout: 60_000,
           browser: {
             enabled: true,

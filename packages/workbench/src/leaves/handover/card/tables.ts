@@ -1,6 +1,6 @@
 import type { FuelTable } from "@fuelwright/table-core";
+import { shownNumber } from "../../../elements/number-field/shown-decimals.ts";
 import { axesDisplay, cellDisplay, type Display, figure } from "../../../store/display.ts";
-import { fixed } from "../../say-figure.ts";
 import { type Block, type Grid, heading, type PrintedCell, paragraph, points, type Section } from "./blocks.ts";
 import type { CardContext } from "./card-context.ts";
 import { type Compared, compareWithSource } from "./compared.ts";
@@ -68,7 +68,7 @@ function tableBlocks(context: CardContext, table: FuelTable): { blocks: Block[];
 
 const nameOf = ({ name, cylinder }: FuelTable) => (cylinder === undefined ? name : `${name} (cylinder ${cylinder})`);
 
-const plain = (cell: number, { show, decimals }: Display): PrintedCell => ({ text: fixed(show(cell), decimals) });
+const plain = (cell: number, { show, decimals }: Display): PrintedCell => ({ text: shownNumber(show(cell), decimals) });
 
 /** "+3.2", "new" where there was nothing, null where nothing changed. */
 function changeSign(compared: Compared | null, at: number): string | null {
