@@ -220,8 +220,14 @@ export type { DrawnCeiling } from "./plots/ceiling-hatches.ts";
 export { type Changes, changesOf } from "./plots/changes.ts";
 export { type ChangeBin, type ChangeCount, countChanges } from "./plots/count-changes.ts";
 export { type ChartField, type ChartScales, chartScales, drawChart, strokeSample } from "./plots/draw-chart.ts";
-export { drawSlice, type SlicePoints } from "./plots/draw-slice.ts";
-export type { AxesShownAs, ShownAs } from "./plots/figures.ts";
+export { drawSliceStrip, type SliceStrip } from "./plots/draw-slice.ts";
+export {
+  type AxesShownAs,
+  breakpointTexts,
+  breakpointWords,
+  figureText,
+  type ShownAs,
+} from "./plots/figures.ts";
 export { darkInks, type Inks, lightInks, printInks } from "./plots/inks.ts";
 export type { Picture, PictureNode, PictureTag } from "./plots/picture.ts";
 export { type PlotCeilings, plotCeilings } from "./plots/plot-ceilings.ts";
@@ -235,6 +241,7 @@ export { type PlotTableMap, plotTableMap } from "./plots/plot-table-map.ts";
 export { type PlotTableParts, plotTableParts } from "./plots/plot-table-parts.ts";
 export { sayChart, tablePlaces } from "./plots/say-chart.ts";
 export { type SaidSlice, sayCut, saySlice } from "./plots/say-slice.ts";
+export { sayTableMap } from "./plots/say-table-map.ts";
 export {
   type Chart,
   type ChartAxis,
@@ -247,7 +254,7 @@ export {
   valueAt,
 } from "./plots/series.ts";
 export type { Note } from "./plots/sheet.ts";
-export { type SliceDirection, type SliceScale, sliceCells, sliceScale } from "./plots/slice.ts";
+export { type SliceDirection, type SliceScale, sliceCells } from "./plots/slice.ts";
 export type { TableFigures } from "./plots/table-figures.ts";
 export type { TablePart } from "./plots/table-part.ts";
 export type { Tint } from "./plots/tints.ts";

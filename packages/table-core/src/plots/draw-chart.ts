@@ -5,7 +5,6 @@ import { lettering, textWidth } from "./lettering.ts";
 import { linePath } from "./line-path.ts";
 import { node, type PictureNode } from "./picture.ts";
 import { type Chart, type ChartSeries, coordinates, lookOf, type SeriesLook, valueAt } from "./series.ts";
-import { plaque } from "./sheet.ts";
 
 /** Sides of the field in which lines run, in px; figures stand left of it and below. */
 export interface ChartField {
@@ -97,7 +96,9 @@ function drawSeries(line: ChartSeries, at: number, { x, y }: ChartScales, inks: 
 
 function drawAxes(chart: Chart, { x, y }: ChartScales, field: ChartField, inks: Inks): PictureNode[] {
   const { left, right, bottom, xFigures = true } = field;
-  const unit = [chart.x.label, chart.x.unit].filter(Boolean).join(", ");
+  const name = [chart.x.label, chart.x.unit].filter(Boolean).join(", ");
+  // A long name would leave too few figures their place.
+  const unit = chart.x.unit && textWidth(name) > 0.25 * (right - left) ? chart.x.unit : name;
   // The axis' name stands at the end of its figures; those that would touch it are left out.
   const free = right - (unit ? textWidth(unit) + 8 : -14);
   const said = xFigures ? x.ticks.filter((tick) => x.place(tick) + textWidth(x.say(tick)) / 2 < free) : [];
@@ -128,24 +129,25 @@ function drawAxes(chart: Chart, { x, y }: ChartScales, field: ChartField, inks: 
   ];
 }
 
-function drawRules({ rules = [] }: Chart, { x, y }: ChartScales, field: ChartField, inks: Inks): PictureNode[] {
+function drawRules(chart: Chart, scales: ChartScales, field: ChartField, inks: Inks): PictureNode[] {
   const { left, right, top, bottom } = field;
-  return rules.flatMap(({ axis, at, label }) => {
-    const px = (axis === "x" ? x : y).place(at);
+  return (chart.rules ?? []).flatMap(({ axis, at, label }) => {
+    const px = (axis === "x" ? scales.x : scales.y).place(at);
     const ends = axis === "x" ? { x1: px, x2: px, y1: top, y2: bottom } : { x1: left, x2: right, y1: px, y2: px };
-    const where = axis === "x" ? { x: px + 4, y: top + 8 } : { x: left + 4, y: px - 4 };
+    const x = axis === "x" ? px + 4 : left + 4;
+    const heights = axis === "x" ? [top + 8, bottom - 6] : [px - 4, px + 12];
     return [
       node("line", { class: "rule", ...ends, stroke: inks.quiet, "stroke-dasharray": "2 3" }),
-      ...plaque(label, { ...where, fill: inks.ink }, inks, textWidth(label)),
+      ...drawLabel(label, { x, anchor: "start", heights }, chart, scales, inks),
     ];
   });
 }
 
-function drawHatches({ ranges = [] }: Chart, { x, y }: ChartScales, field: ChartField, inks: Inks): PictureNode[] {
+function drawHatches(chart: Chart, scales: ChartScales, field: ChartField, inks: Inks): PictureNode[] {
   const { left, right, top, bottom } = field;
-  return ranges.flatMap(({ axis, from, to, label }) => {
+  return (chart.ranges ?? []).flatMap(({ axis, from, to, label }) => {
     const [low, high] = axis === "x" ? [left, right] : [top, bottom];
-    const scale = axis === "x" ? x : y;
+    const scale = axis === "x" ? scales.x : scales.y;
     const inside = (value: number) => Math.min(high, Math.max(low, scale.place(value)));
     const [near, far] = [inside(from), inside(to)].sort((a, b) => a - b) as [number, number];
     if (!(far - near >= 0.5)) return [];
@@ -153,20 +155,49 @@ function drawHatches({ ranges = [] }: Chart, { x, y }: ChartScales, field: Chart
       axis === "x"
         ? { x: near, y: top, width: far - near, height: bottom - top }
         : { x: left, y: near, width: right - left, height: far - near };
-    const where = { x: box.x + box.width - 4, y: box.y + 12, anchor: "end", fill: inks.ink } as const;
+    const end = box.x + box.width;
+    // Beside a range at the left there is no room to the left of its words.
+    const anchor = end - textWidth(label) - 8 < left ? "start" : "end";
+    const place = { x: anchor === "end" ? end - 4 : box.x + 4, anchor, heights: [box.y + 12, box.y + box.height - 6] };
     return [
       node("path", { class: "hatch", d: hatchPath(box), stroke: inks.hatch, fill: "none" }),
-      ...plaque(label, where, inks, textWidth(label)),
+      ...drawLabel(label, place, chart, scales, inks),
     ];
   });
 }
 
-function drawMark({ mark, series }: Chart, { x, y }: ChartScales, field: ChartField, inks: Inks): PictureNode[] {
+/** Words on a ground of their own, at the first of the heights at which no line runs through them. */
+function drawLabel(
+  label: string,
+  { x, anchor, heights }: { readonly x: number; readonly anchor: string; readonly heights: readonly number[] },
+  { series }: Chart,
+  scales: ChartScales,
+  inks: Inks,
+): PictureNode[] {
+  if (label === "") return [];
+  const width = textWidth(label);
+  const left = anchor === "end" ? x - width : x;
+  const crossed = (y: number) =>
+    series.some((line) =>
+      [0, 0.25, 0.5, 0.75, 1].some((share) => {
+        const py = scales.y.place(valueAt(line, scales.x.valueAt(left + share * width)));
+        return py > y - 12 && py < y + 5;
+      }),
+    );
+  const y = heights.find((height) => !crossed(height)) ?? heights[0]!;
+  return [
+    node("rect", { class: "plaque", x: left - 2, y: y - 9, width: width + 4, height: 12, fill: inks.paper }),
+    node("text", { class: "say", x, y, "text-anchor": anchor === "end" ? "end" : undefined, fill: inks.ink }, label),
+  ];
+}
+
+function drawMark(chart: Chart, scales: ChartScales, field: ChartField, inks: Inks): PictureNode[] {
+  const { mark, series } = chart;
+  const { x, y } = scales;
   const { left, right, top, bottom } = field;
   const px = mark ? x.place(mark.x) : Number.NaN;
   if (!mark || !(px >= left - 0.5 && px <= right + 0.5)) return [];
   const after = px < (left + right) / 2;
-  const text = mark.text;
   return [
     node("line", { class: "mark", x1: px, x2: px, y1: top - 4, y2: bottom, stroke: inks.ink }),
     ...series.flatMap((line) => {
@@ -176,13 +207,12 @@ function drawMark({ mark, series }: Chart, { x, y }: ChartScales, field: ChartFi
         node("circle", { class: "dot", cx: px, cy: py, r: 4, fill: inks.ink, stroke: inks.paper, "stroke-width": 1.5 }),
       ];
     }),
-    ...(text
-      ? plaque(
-          text,
-          { x: px + (after ? 6 : -6), y: top + 4, anchor: after ? "start" : "end", fill: inks.ink },
-          inks,
-          textWidth(text),
-        )
-      : []),
+    ...drawLabel(
+      mark.text ?? "",
+      { x: px + (after ? 6 : -6), anchor: after ? "start" : "end", heights: [top + 4, bottom - 6] },
+      chart,
+      scales,
+      inks,
+    ),
   ];
 }

@@ -28,7 +28,7 @@ export function figureText(value: number, { decimals, show }: Pick<ShownAs, "dec
   const shown = show(value);
   if (!Number.isFinite(shown)) return "–";
   const text = shown.toFixed(decimals);
-  if (!text.startsWith("-")) return text;
+  if (text.charCodeAt(0) !== 45) return text;
   return Number(text) === 0 ? text.slice(1) : `−${text.slice(1)}`;
 }
 
@@ -39,8 +39,8 @@ export const sayFigure = (value: number, shown: ShownAs): string =>
 /** Beyond this many decimals no breakpoint is told. */
 const MOST_DECIMALS = 3;
 
-/** All breakpoints as heads and sentences show them: "3,500", "62.5"; converted ones with as many decimals as keep them apart. */
-export function breakpointTexts({ breakpoints, unit }: Axis, shown?: ShownAs): readonly string[] {
+/** "3,500", "−10", "62.5"; converted ones all with the same decimals, as many as keep them apart. */
+function breakpointsAs({ breakpoints, unit }: Axis, shown: ShownAs | undefined): readonly string[] {
   const said = (show: (value: number) => number, least: number, most: number) => {
     const format = new Intl.NumberFormat("en", { minimumFractionDigits: least, maximumFractionDigits: most });
     return breakpoints.map((value) => format.format(show(value)).replace("-", "−"));
@@ -51,6 +51,22 @@ export function breakpointTexts({ breakpoints, unit }: Axis, shown?: ShownAs): r
     if (decimals >= MOST_DECIMALS || new Set(texts).size === texts.length) return texts;
   }
 }
+
+const known = new WeakMap<Axis, { readonly key: string; readonly texts: readonly string[] }>();
+
+/** All breakpoints of an axis as they are shown, "3,500" or "62.5"; worked out once for each axis and unit. */
+export function breakpointTexts(axis: Axis, shown?: ShownAs): readonly string[] {
+  const key = shown ? `${shown.unit} ${shown.decimals}` : "";
+  const last = known.get(axis);
+  if (last?.key === key) return last.texts;
+  const texts = breakpointsAs(axis, shown);
+  known.set(axis, { key, texts });
+  return texts;
+}
+
+/** A breakpoint in words, with its unit: "3,500 rpm", "10.2 psi". */
+export const breakpointWords = (axis: Axis, at: number, shown?: ShownAs): string =>
+  `${breakpointTexts(axis, shown)[at]} ${shown?.unit ?? axis.unit}`;
 
 /** A change in percent with its sign: "+3.5 %", "−20 %", "under +0.1 %", "up from zero". */
 export function sayChange(percent: number): string {

@@ -1,5 +1,3 @@
-import { FuelwrightError } from "../values/errors.ts";
-
 /** The few shapes that pictures are made of. Paths use absolute M, L, H, V and Z alone; nothing is transformed. */
 export type PictureTag = "g" | "path" | "line" | "rect" | "circle" | "text";
 
@@ -31,23 +29,12 @@ type Attributes = Readonly<Record<string, string | number | undefined>>;
 
 const nothing: readonly PictureNode[] = Object.freeze([]);
 
-/**
- * A frozen node. Attributes that are undefined are left out; numbers are rounded to hundredths of a px.
- *
- * @throws FuelwrightError `not-finite` for a number that has no place in a drawing
- */
+/** A frozen node. Attributes that are undefined are left out; numbers are rounded to hundredths of a px. */
 export function node(tag: PictureTag, attributes: Attributes, content?: string | readonly PictureNode[]): PictureNode {
   const kept: Record<string, string | number> = {};
   for (const name in attributes) {
     const value = attributes[name];
-    if (value === undefined) continue;
-    if (typeof value === "number" && !Number.isFinite(value))
-      throw new FuelwrightError(
-        "not-finite",
-        `plot: ${name} of a ${tag} must be a finite number, got ${value}; check widths and domains that were given`,
-        { tag, name, value },
-      );
-    kept[name] = typeof value === "number" ? round(value) : value;
+    if (value !== undefined) kept[name] = typeof value === "number" ? round(value) : value;
   }
   const text = typeof content === "string" ? content : "";
   const children = typeof content === "object" ? Object.freeze([...content]) : nothing;

@@ -9,11 +9,45 @@ export interface PlotDemand extends Omit<PlotChart, "description"> {
   readonly capacity?: string;
 }
 
-const words: Readonly<Record<PartId, { readonly label: string; readonly asked: string; readonly capacity: string }>> = {
-  injectors: { label: "Injectors", asked: "pulse", capacity: "time there is at the planning ceiling" },
-  pump: { label: "Pump", asked: "fuel asked", capacity: "the pump gives" },
-  intake: { label: "Intake", asked: "air asked", capacity: "with 5 % lost" },
-  storage: { label: "Storage", asked: "cell", capacity: "the controller stores" },
+interface PartWords {
+  readonly label: string;
+  readonly asked: string;
+  readonly capacity: string;
+  /** Stands in the hatch. */
+  readonly over: string;
+  /** Goes before "from 5,900 to 6,800 rpm". */
+  readonly sentence: string;
+}
+
+const words: Readonly<Record<PartId, PartWords>> = {
+  injectors: {
+    label: "Injectors",
+    asked: "pulse",
+    capacity: "time there is at the planning ceiling",
+    over: "above planning",
+    sentence: "Duty is above the planning ceiling",
+  },
+  pump: {
+    label: "Pump",
+    asked: "fuel asked",
+    capacity: "the pump gives",
+    over: "too little",
+    sentence: "More is asked than the pump gives",
+  },
+  intake: {
+    label: "Intake",
+    asked: "air asked",
+    capacity: "with 5 % lost",
+    over: "more lost",
+    sentence: "More than 5 % of the air is lost",
+  },
+  storage: {
+    label: "Storage",
+    asked: "cell",
+    capacity: "the controller stores",
+    over: "too little",
+    sentence: "More is asked than the controller stores",
+  },
 };
 
 /**
@@ -25,9 +59,7 @@ const words: Readonly<Record<PartId, { readonly label: string; readonly asked: s
  */
 export function plotDemand(demand: PartDemand, options: PlotDemand = {}): Picture {
   const chart = demandChart(demand, options.capacity);
-  // The axis' unit says enough in a small picture.
-  const plain = { ...chart, x: { ...chart.x, label: "" } };
-  return plotChart(plain, {
+  return plotChart(chart, {
     ...options,
     title: options.title ?? `${chart.label}: demand against capacity`,
     description: sayDemand(demand, chart),
@@ -36,7 +68,7 @@ export function plotDemand(demand: PartDemand, options: PlotDemand = {}): Pictur
 
 /** The same as a chart: for a component that draws charts. */
 export function demandChart(demand: PartDemand, capacity = words[demand.part].capacity): Chart {
-  const { label, asked } = words[demand.part];
+  const { label, asked, over } = words[demand.part];
   // At low rpm the capacity may be many times what is needed: the chart keeps to where the two come near.
   const top = 2.2 * Math.max(...demand.demand);
   return {
@@ -51,9 +83,7 @@ export function demandChart(demand: PartDemand, capacity = words[demand.part].ca
         look: "dashed",
       },
     ],
-    ranges: shortRanges(demand).map(
-      ([from, to]) => ({ axis: "x", from, to, label: "too little" }) satisfies ChartRange,
-    ),
+    ranges: shortRanges(demand).map(([from, to]) => ({ axis: "x", from, to, label: over }) satisfies ChartRange),
   };
 }
 
@@ -92,6 +122,8 @@ function sayDemand(demand: PartDemand, { label, series }: Chart): string {
   return (
     `${opening} Closest at ${rpm(demand.rpm[worst]!)}: ${say(demand.demand[worst]!)} of ${say(demand.capacity[worst]!)}, ` +
     `${Math.round(share[worst]! * 100)} %. ` +
-    (short.length > 0 ? `More is asked than there is ${short.join(" and ")}.` : "What is asked is there at every rpm.")
+    (short.length > 0
+      ? `${words[demand.part].sentence} ${short.join(" and ")}.`
+      : "What is asked is there at every rpm.")
   );
 }

@@ -1,12 +1,13 @@
 import type { FuelTable } from "../values/fuel-table.ts";
 import { requireWithin } from "../values/require.ts";
 import { ceilingNote, type DrawnCeiling, sayCeiling } from "./ceiling-hatches.ts";
-import { type Changes, changesOf, sayChanges } from "./changes.ts";
-import { countOf, ownUnit } from "./figures.ts";
+import { type Changes, changesOf, sayLargest } from "./changes.ts";
+import { capital, countOf, ownUnit } from "./figures.ts";
 import { type Inks, lightInks } from "./inks.ts";
 import { drawMapFrame, hatchMap, type MapField, mapBottom, mapField } from "./map-field.ts";
 import { node, type Picture, type PictureNode, round } from "./picture.ts";
 import { type PlotOptions, requireWidth, type ShownOptions } from "./plot-options.ts";
+import { sayTableMap } from "./say-table-map.ts";
 import { laySheet, MARGIN, type Note } from "./sheet.ts";
 import { noTint, type Tint } from "./tints.ts";
 
@@ -174,8 +175,11 @@ function describe(
   { shown, axes }: Required<ShownOptions>,
 ): string {
   return [
-    `Map of ${table.name}: ${countOf(table.cells.length, "cell")}.`,
-    ...(changes ? [sayChanges(table, changes, shown, axes)] : []),
+    changes
+      ? `${sayTableMap(table, changes.percent)}.`
+      : `Map of ${table.name}: ${countOf(table.cells.length, "cell")}.`,
+    ...(changes && changes.largest >= 0 ? [`${capital(sayLargest(table, changes, shown, axes))}.`] : []),
+    ...(changes?.interpolated ? ["The breakpoints differ: what it was is read between its own."] : []),
     ...ceilings.map((ceiling) => sayCeiling(table, ceiling, axes)),
   ].join(" ");
 }

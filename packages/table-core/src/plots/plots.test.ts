@@ -35,7 +35,7 @@ function largestChange({ before, after }: { before: FuelTable; after: FuelTable 
   const percents = Array.from(after.cells, (cell, at) => (cell / before.cells[at]! - 1) * 100);
   const most = percents.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a), 0);
   const size = Math.abs(most);
-  if (size < 0.05) return size < 1e-6 ? "None of" : `under ${most < 0 ? "−" : "+"}0.1 %`;
+  if (size < 0.05) return size < 1e-6 ? "one" : `under ${most < 0 ? "−" : "+"}0.1 %`;
   return `${most < 0 ? "−" : "+"}${size < 9.95 ? size.toFixed(1) : size.toFixed(0)} %`;
 }
 
@@ -58,7 +58,7 @@ test("all numbers are finite, all marks inside the picture, and sentences state 
       const largest = largestChange(pair);
       for (const at of [0, 1, 2, 6]) expect(pictures[at]!.description).toContain(largest);
       // The row is cut through the cell that changed most.
-      if (largest !== "None of") expect(pictures[4]!.description).toContain(`Largest change here ${largest}`);
+      if (largest !== "one") expect(pictures[4]!.description).toContain(`Largest change here ${largest}`);
     }),
     { numRuns: 30 },
   );
@@ -207,7 +207,7 @@ describe("plotTableMap", () => {
     expect(faultsOf(picture)).toEqual([]);
     expect(pathPoints(String(ofClass(picture, "less")[0]!.attributes.d))).toHaveLength(5);
     expect(ofClass(picture, "more")).toHaveLength(1); // the key's
-    expect(picture.description).toMatch(/65536 cells.*1 raised and 1 lowered.*up to 8 by \d+ cells/);
+    expect(picture.description).toMatch(/65536 cells.*1 raised, 1 lowered.*up to 8 by \d+ cells/);
     expect(writeSvg(picture).length).toBeLessThan(60_000);
   });
 });
@@ -275,7 +275,7 @@ describe("plotDemand", () => {
     expect(ofClass(picture, "hatch")).toHaveLength(1);
     expect(picture.description).toBe(
       "Pump, demand against capacity over engine speed (fuel asked; the pump gives). Closest at 5,000 rpm: 30 L/h of 20 L/h, " +
-        "150 %. More is asked than there is from 4,000 rpm to 5,000 rpm.",
+        "150 %. More is asked than the pump gives from 4,000 rpm to 5,000 rpm.",
     );
     expect(plotDemand({ ...demand, demand: [4, 10, 15] }).description).toMatch(
       /What is asked is there at every rpm\.$/,

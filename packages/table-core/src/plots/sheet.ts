@@ -1,4 +1,4 @@
-import { type Inks, lightInks } from "./inks.ts";
+import { lightInks } from "./inks.ts";
 import { lettering, textWidth, wrapText } from "./lettering.ts";
 import { node, type Picture, type PictureNode, round } from "./picture.ts";
 import type { PlotOptions } from "./plot-options.ts";
@@ -79,18 +79,4 @@ export function laySheet(sheet: Sheet, { inks = lightInks, heading = true }: Plo
     ground: inks.paper,
     nodes: Object.freeze(nodes),
   });
-}
-
-/** Text on the ground, so that lines and hatches behind it don't cross it. */
-export function plaque(
-  text: string,
-  { x, y, anchor = "start", fill }: { x: number; y: number; anchor?: "start" | "end"; fill: string },
-  inks: Pick<Inks, "paper">,
-  width: number,
-): PictureNode[] {
-  const left = anchor === "start" ? x : x - width;
-  return [
-    node("rect", { class: "plaque", x: left - 2, y: y - 9, width: width + 4, height: 12, fill: inks.paper }),
-    node("text", { class: "say", x, y, "text-anchor": anchor === "end" ? "end" : undefined, fill }, text),
-  ];
 }

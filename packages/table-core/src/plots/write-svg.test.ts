@@ -66,5 +66,6 @@ test("it needs no style sheet, id, script or other file", () => {
 });
 
 test("a number that has no place is refused, with its name", () => {
-  expect(() => node("line", { x1: Number.NaN })).toThrow(/x1 of a line must be a finite number, got NaN/);
+  const picture = { ...pictureOf("plain"), nodes: [node("line", { x1: Number.NaN })] };
+  expect(() => writeSvg(picture)).toThrow(/x1 of a line must be a finite number, got NaN/);
 });

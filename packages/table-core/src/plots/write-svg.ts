@@ -1,3 +1,4 @@
+import { FuelwrightError } from "../values/errors.ts";
 import { fontFamily, lettering } from "./lettering.ts";
 import type { Picture, PictureNode } from "./picture.ts";
 
@@ -7,6 +8,7 @@ import type { Picture, PictureNode } from "./picture.ts";
  * Title and description come first, for those who don't see it. Text is escaped, and characters that XML doesn't know are
  * replaced. No style sheet, no ids, no scripts, nothing fetched. O(nodes).
  *
+ * @throws FuelwrightError `not-finite` for a number that has no place in a drawing
  * @example await writeFile("fuel.svg", writeSvg(plotTable(table, { before, inks: printInks })))
  */
 export function writeSvg({ width, height, title, description, ground, nodes }: Picture): string {
@@ -21,7 +23,15 @@ export function writeSvg({ width, height, title, description, ground, nodes }: P
 
 function writeNode({ tag, attributes, children, text }: PictureNode): string {
   let open = `<${tag}`;
-  for (const [name, value] of Object.entries(attributes)) open += ` ${name}="${escapeXml(String(value))}"`;
+  for (const [name, value] of Object.entries(attributes)) {
+    if (typeof value === "number" && !Number.isFinite(value))
+      throw new FuelwrightError(
+        "not-finite",
+        `writeSvg: ${name} of a ${tag} must be a finite number, got ${value}; check the sizes that the plot was given`,
+        { tag, name, value },
+      );
+    open += ` ${name}="${escapeXml(String(value))}"`;
+  }
   if (children.length === 0 && text === "") return `${open}/>`;
   return `${open}>${escapeXml(text)}${children.map(writeNode).join("")}</${tag}>`;
 }

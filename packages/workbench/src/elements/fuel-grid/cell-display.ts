@@ -1,4 +1,6 @@
-import { type Axis, type CellQuantity, cellQuantities } from "@fuelwright/table-core";
+import { type AxesShownAs, type CellQuantity, cellQuantities, figureText, type ShownAs } from "@fuelwright/table-core";
+
+export { breakpointTexts, breakpointWords } from "@fuelwright/table-core";
 
 /** How cells are shown and typed: in the table's own unit, or lambda as an air–fuel ratio, and the like. */
 export interface CellDisplay {
@@ -40,67 +42,20 @@ export function ownDisplay(quantity: CellQuantity): CellDisplay {
 }
 
 /** The figure of a cell, rounded for reading: "4.85", "−3.0", never "−0.00"; a dash if it can't be shown. */
-export function figureOf(display: CellDisplay, value: number): string {
-  const shown = display.show(value);
-  if (!Number.isFinite(shown)) return "–";
-  const text = shown.toFixed(display.decimals);
-  if (text.charCodeAt(0) !== 45) return text;
-  return Number(text) === 0 ? text.slice(1) : `−${text.slice(1)}`;
-}
+export const figureOf = (display: CellDisplay, value: number): string => figureText(value, display);
 
 /** How breakpoints of an axis are shown in heads and sentences: kPa as psi, and the like. */
-export interface AxisDisplay {
-  readonly unit: string;
-  /** As many as a figure needs; more are shown where two breakpoints would look alike. */
-  readonly decimals: number;
-  /** From the axis' own unit to the one shown. */
-  show(value: number): number;
-}
+export type AxisDisplay = ShownAs;
 
 /** Displays of both axes of a table; an axis left out is shown in its own unit. */
-export interface AxesDisplay {
-  readonly rpm?: AxisDisplay;
-  readonly load?: AxisDisplay;
-}
+export type AxesDisplay = AxesShownAs;
 
 /** Whether both show all breakpoints alike; see `sameDisplay`. */
 export function sameAxes(a: AxesDisplay | null, b: AxesDisplay | null): boolean {
-  const alike = (one?: AxisDisplay, other?: AxisDisplay) =>
+  const alike = (one?: ShownAs, other?: ShownAs) =>
     one === other || (one?.unit === other?.unit && one?.decimals === other?.decimals);
   return a === b || (alike(a?.rpm, b?.rpm) && alike(a?.load, b?.load));
 }
-
-/** Beyond this many decimals no breakpoint is told. */
-const MOST_DECIMALS = 3;
-
-/** "3,500", "−10", "62.5"; converted ones all with the same decimals, as many as keep them apart. */
-function breakpointsAs({ breakpoints, unit }: Axis, display: AxisDisplay | undefined): readonly string[] {
-  const said = (show: (value: number) => number, least: number, most: number) => {
-    const format = new Intl.NumberFormat("en", { minimumFractionDigits: least, maximumFractionDigits: most });
-    return breakpoints.map((value) => format.format(show(value)).replace("-", "−"));
-  };
-  if (!display || display.unit === unit) return said((value) => value, 0, MOST_DECIMALS);
-  for (let decimals = display.decimals; ; decimals++) {
-    const texts = said(display.show, decimals, decimals);
-    if (decimals >= MOST_DECIMALS || new Set(texts).size === texts.length) return texts;
-  }
-}
-
-const known = new WeakMap<Axis, { readonly key: string; readonly texts: readonly string[] }>();
-
-/** All breakpoints of an axis as they are shown, "3,500" or "62.5"; worked out once for each axis and unit. */
-export function breakpointTexts(axis: Axis, display?: AxisDisplay): readonly string[] {
-  const key = display ? `${display.unit} ${display.decimals}` : "";
-  const last = known.get(axis);
-  if (last?.key === key) return last.texts;
-  const texts = breakpointsAs(axis, display);
-  known.set(axis, { key, texts });
-  return texts;
-}
-
-/** A breakpoint in words, with its unit: "3,500 rpm", "10.2 psi". */
-export const breakpointWords = (axis: Axis, at: number, display?: AxisDisplay): string =>
-  `${breakpointTexts(axis, display)[at]} ${display?.unit ?? axis.unit}`;
 
 /** The figure of a cell in the shown unit with all its digits, as it is copied and edited. */
 export function exactFigure(display: CellDisplay, value: number): string {

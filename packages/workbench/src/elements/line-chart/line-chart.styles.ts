@@ -61,69 +61,6 @@ export const lineChartStyles = css`
     cursor: crosshair;
     touch-action: pan-y;
   }
-  .look {
-    fill: none;
-    stroke: var(--ink);
-    stroke-width: 1.8;
-    stroke-linejoin: round;
-  }
-  .dashed {
-    stroke-width: 1.6;
-    stroke-dasharray: 6 4;
-  }
-  .dotted {
-    stroke-width: 1.8;
-    stroke-linecap: round;
-    stroke-dasharray: 0.1 4.5;
-  }
-  .thin {
-    stroke: var(--ink-2);
-    stroke-width: 1;
-  }
-  .dots {
-    stroke-width: 4;
-    stroke-linecap: round;
-  }
-  .more {
-    stroke: var(--more);
-  }
-  .less {
-    stroke: var(--less);
-  }
-  .warn {
-    stroke: var(--warn);
-  }
-  .axis {
-    stroke: var(--rule-2);
-  }
-  .grid {
-    stroke: var(--rule);
-  }
-  .rule {
-    stroke: var(--ink-2);
-    stroke-dasharray: 2 3;
-  }
-  .mark {
-    stroke: var(--ink);
-  }
-  .dot {
-    fill: var(--ink);
-    stroke: var(--fw-chart-ground, var(--sheet));
-    stroke-width: 1.5;
-  }
-  .hatch {
-    stroke: var(--rule-2);
-  }
-  text {
-    fill: var(--ink-2);
-  }
-  text.say {
-    fill: var(--ink);
-    paint-order: stroke;
-    stroke: var(--fw-chart-ground, var(--sheet));
-    stroke-width: 3px;
-    stroke-linejoin: round;
-  }
   details {
     color: var(--ink-2);
   }

@@ -3,10 +3,7 @@ import { html, render } from "lit";
 import { afterEach, expect, test } from "vitest";
 import { page, userEvent } from "vitest/browser";
 import { pageTokens } from "../tokens.ts";
-import { chartPath } from "./chart-path.ts";
-import { axisScale } from "./chart-scale.ts";
-import { type ChartSeries, valueAt } from "./chart-series.ts";
-import type { ChartChooseEvent, LineChart } from "./line-chart.ts";
+import type { ChartChooseEvent, ChartSeries, LineChart } from "./line-chart.ts";
 import "./line-chart.ts";
 
 afterEach(() => render(html``, document.body));
@@ -99,54 +96,11 @@ test("ranges are hatched and rules drawn, both with their words; nothing to show
     ranges: [{ axis: "y", from: 85, to: 200, label: "above planning" }],
     rules: [{ axis: "y", at: 100, label: "static" }],
   });
-  expect(chart.shadowRoot!.querySelectorAll("rect")).toHaveLength(1);
+  expect(chart.shadowRoot!.querySelectorAll("path.hatch")).toHaveLength(1);
   await expect.element(page.getByText("above planning")).toBeVisible();
   await expect.element(page.getByText("static")).toBeVisible();
   chart.series = [{ name: "empty", points: [] }];
   chart.ranges = [];
   await chart.updateComplete;
   await expect.element(page.getByRole("img")).toHaveAccessibleName(/empty: nothing to show/);
-});
-
-test("between points a line is straight, a stepped one holds, outside there is nothing", () => {
-  expect(valueAt(duty, 2000)).toBe(26);
-  expect(valueAt({ ...duty, steps: true }, 2999)).toBe(12);
-  expect(valueAt(duty, 6000)).toBe(81);
-  expect(valueAt(duty, 999)).toBeNaN();
-  const falling: ChartSeries = {
-    name: "falling",
-    points: [
-      [2, 1],
-      [0, 5],
-    ],
-  };
-  expect(valueAt(falling, 1)).toBe(3);
-});
-
-test("an axis holds its values, zero and the least span, and takes a domain either way round", () => {
-  const { place } = axisScale({ label: "", zero: true }, [12, 81, Number.NaN], [100, 0], "y");
-  expect(place.domain()[0]).toBe(0);
-  expect(place.domain()[1]).toBeGreaterThanOrEqual(81);
-  const flat = axisScale({ label: "", leastSpan: 10 }, [5, 5.01], [0, 100], "x");
-  expect(flat.place.domain()[1]! - flat.place.domain()[0]!).toBeCloseTo(10, 9);
-  const back = axisScale({ label: "", domain: [1.4, 0.7] }, [], [0, 100], "x");
-  expect(back.place(1.4)).toBe(0);
-  expect(back.place(0.7)).toBe(100);
-});
-
-test("a gap breaks the path, steps hold, and many points in a column keep its extremes", () => {
-  const path = (ys: number[], steps = false, spread = 10) =>
-    chartPath(
-      ys.length,
-      (at) => at * spread,
-      (at) => ys[at]!,
-      steps,
-    );
-  expect(path([1, 2, Number.NaN, 4, 5])).toBe("M0,1L10,2M30,4L40,5");
-  expect(path([1, 2], true)).toBe("M0,1L10,1L10,2");
-  const many = Array.from({ length: 5000 }, (_, at) => (at === 1234 ? 90 : at === 3210 ? -90 : at % 3));
-  const dense = path(many, false, 0.01);
-  expect(dense).toContain(",90");
-  expect(dense).toContain(",-90");
-  expect(dense.length).toBeLessThan(4000);
 });

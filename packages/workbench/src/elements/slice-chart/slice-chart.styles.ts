@@ -32,26 +32,6 @@ export const sliceChartStyles = css`
     height: 100%;
     overflow: visible;
   }
-  path {
-    fill: none;
-    stroke-linejoin: round;
-  }
-  .axis {
-    stroke: var(--rule-2);
-  }
-  .was {
-    stroke: var(--ink-2);
-    stroke-dasharray: 3 3;
-  }
-  .now {
-    stroke: var(--ink);
-    stroke-width: 1.8;
-  }
-  .dot {
-    fill: var(--ink);
-    stroke: var(--sheet);
-    stroke-width: 1;
-  }
   .words {
     position: sticky;
     display: block;

@@ -1,4 +1,4 @@
-import type { FuelTable } from "@fuelwright/table-core";
+import { type FuelTable, sayTableMap } from "@fuelwright/table-core";
 import { css, html, LitElement, type PropertyValues } from "lit";
 import { customElement, property, query } from "lit/decorators.js";
 import { cellChange } from "../fuel-grid/cell-change.ts";
@@ -106,10 +106,11 @@ export class TableMap extends LitElement {
   }
 
   protected override render() {
+    const { table } = this;
     const { left, top, right, bottom } = this.viewed ?? { left: 0, top: 0, right: 1, bottom: 1 };
     const all = left <= 0 && top <= 0 && right >= 1 && bottom >= 1;
     const frame = `left:${left * 100}%;top:${top * 100}%;width:${(right - left) * 100}%;height:${(bottom - top) * 100}%`;
-    return html`<canvas role="img" aria-label=${this.sentence()}></canvas>
+    return html`<canvas role="img" aria-label=${table ? sayTableMap(table, this.changeOf(table)) : "No table"}></canvas>
       <div class="part" ?hidden=${all} style=${frame}></div>
       <span class="probe"></span>`;
   }
@@ -133,19 +134,6 @@ export class TableMap extends LitElement {
 
   private changeOf(table: FuelTable): Float64Array | null {
     return this.change?.length === table.cells.length ? this.change : cellChange(table, this.earlier);
-  }
-
-  private sentence(): string {
-    const { table } = this;
-    if (!table) return "No table";
-    const change = this.changeOf(table);
-    const count = (test: (percent: number) => boolean) => change?.reduce((sum, p) => sum + (test(p) ? 1 : 0), 0) ?? 0;
-    const more = count((percent) => percent > 0);
-    const less = count((percent) => percent < 0);
-    return (
-      `Map of ${table.name}: ${table.cells.length} cells, ` +
-      (more + less === 0 ? "none changed" : `${more} raised, ${less} lowered`)
-    );
   }
 
   private readonly point = (event: PointerEvent) => {
