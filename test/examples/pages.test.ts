@@ -7,6 +7,7 @@ import axe from "axe-core";
 import { type Browser, chromium, type Page } from "playwright";
 import { build } from "vite";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { readBlocks } from "../docs/read-blocks.ts";
 import { browserArgs, executablePath } from "../page/chromium.ts";
 import { root } from "./build-core.ts";
 
@@ -20,6 +21,15 @@ let server: Server;
 let browser: Browser;
 let page: Page;
 let complaints: string[];
+
+/** The page in the guide, and the text that is said to stand on it at the end. */
+const guidePage = (() => {
+  const markdown = readFileSync(join(root, "packages/table-core/guide/components.md"), "utf8");
+  const html = readBlocks(markdown).filter(({ language }) => language === "html");
+  expect(html).toHaveLength(1);
+  const [, shows = ""] = /^```text\n([\s\S]*?)\n```$/m.exec(markdown) ?? [];
+  return { html: html[0]!.code, shows };
+})();
 
 /** Where a page's file lies: the elements beside each page, one of the pages made by its bundler. */
 function fileOf(url: string): string {
@@ -52,6 +62,7 @@ beforeAll(async () => {
     build: { emptyOutDir: true, outDir: inFramework },
   });
   server = createServer(({ url = "/" }, response) => {
+    if (url === "/guide/") return void response.setHeader("content-type", kinds[".html"]!).end(guidePage.html);
     const from = fileOf(url);
     try {
       response.setHeader("content-type", kinds[extname(from)] ?? "text/plain").end(readFileSync(from));
@@ -89,6 +100,18 @@ const property = (selector: string, name: string) =>
     selector,
     name,
   ] as const);
+
+test("the page of the guide does what the guide says", async () => {
+  await open("guide");
+  await page.getByRole("gridcell").first().waitFor();
+  await focusGrid();
+  await page.keyboard.type("3.25");
+  await page.keyboard.press("Enter");
+  await expect.poll(() => page.locator("output").textContent()).toBe(guidePage.shows);
+  await page.keyboard.type("3x");
+  await page.keyboard.press("Enter");
+  await expect.poll(() => property("fw-fuel-grid", "problem")).toMatch(/^readDecimal: the text must be a number/);
+});
 
 const focusGrid = () => page.locator("fw-fuel-grid").evaluate((grid) => (grid as HTMLElement).focus());
 
