@@ -16,6 +16,13 @@ const refusal = (text: string, hints?: TableTextHints) => {
 /** Invented. */
 const good = "rpm\\kPa,1000,2000,3000\n40,2.1,2.3,2.5\n80,3.9,4.2,4.4\n";
 
+test("a table without an id is asked for one", () => {
+  const bare = readTableText as (text: string) => unknown;
+  expect(() => bare(good)).toThrow(
+    /^readTableText: options must be an object, got undefined; give at least the table's id/,
+  );
+});
+
 test("a plain CSV is read as it stands", () => {
   const { table, recognised } = read(good);
   expect(table.quantity).toBe("pulse-width");

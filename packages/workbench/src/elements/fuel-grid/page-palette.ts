@@ -1,9 +1,12 @@
 import type { PlainPalette } from "./cell-colours.ts";
 
-const asHex = document.createElement("canvas").getContext("2d")!;
+let context: CanvasRenderingContext2D | null = null;
 
 /** `#rrggbb` of any opaque colour that the browser gives as a computed value. */
 function hex(colour: string): string {
+  // Made when it is needed: where there is no document the elements can still be imported, as a server that renders pages does.
+  context ??= document.createElement("canvas").getContext("2d")!;
+  const asHex = context;
   asHex.fillStyle = "#000000";
   asHex.fillStyle = colour;
   const read = String(asHex.fillStyle);
