@@ -85,10 +85,14 @@ describe("the guide", () => {
     expect(printed).toEqual(programs.map(({ prints }) => prints ?? ""));
   });
 
-  test("its excerpts stand in examples", () => {
-    const parts = pages.flatMap(({ blocks }) => blocks.filter(({ language }) => excerpts.includes(language)));
+  test("its excerpts stand in examples, and so does all code of the elements' own page", () => {
+    const elements = readFileSync(join(root, "packages/workbench/README.md"), "utf8");
+    const parts = [
+      ...pages.flatMap(({ blocks }) => blocks.filter(({ language }) => excerpts.includes(language))),
+      ...readBlocks(elements),
+    ];
     const all = examples();
-    expect(parts.length).toBeGreaterThan(0);
+    expect(readBlocks(elements).length).toBe(countFences(elements));
     for (const { code, line } of parts)
       expect(
         all.some((text) => text.includes(code.trimEnd())),
@@ -100,7 +104,7 @@ describe("the guide", () => {
 function examples(): string[] {
   const folder = join(root, "examples");
   return (readdirSync(folder, { recursive: true }) as string[])
-    .filter((path) => /\.(js|ts|tsx|css)$/.test(path) && !/node_modules|dist/.test(path))
+    .filter((path) => /\.(html|js|ts|tsx|css)$/.test(path) && !/node_modules|dist/.test(path))
     .map((path) => readFileSync(join(folder, path), "utf8"));
 }
 
