@@ -9,6 +9,7 @@ export interface PartDemand {
   readonly part: PartId;
   readonly unit: string;
   readonly rpm: readonly number[];
+  /** In `unit`, one for each of `rpm`; and so is `capacity`. */
   readonly demand: readonly number[];
   /** NaN where nothing is asked, so that no capacity can be told. */
   readonly capacity: readonly number[];

@@ -3,14 +3,18 @@ import type { ChartAxis } from "./series.ts";
 
 /** An axis laid out in px. */
 export interface AxisScale {
+  /** In the axis' unit. */
   readonly domain: readonly [from: number, to: number];
   /** In px, where the domain's ends lie. */
   readonly range: readonly [from: number, to: number];
+  /** Values with a figure, in the axis' unit. */
   readonly ticks: readonly number[];
   /** A value to px; beyond the domain it goes on. */
   place(value: number): number;
   /** Back from px. */
   valueAt(px: number): number;
+  /** A tick's figure. */
+  /** A value with as many decimals as the ticks need. */
   say(value: number): string;
   /** A value between the ticks, with a decimal more than they have. */
   sayFinely(value: number): string;

@@ -17,7 +17,9 @@ export interface Changes {
   readonly interpolated: boolean;
   /** Of each cell, as `percentChange` says; 0 where it is only rounding. */
   readonly percent: Float64Array;
+  /** How many cells rose. */
   readonly raised: number;
+  /** How many cells fell. */
   readonly lowered: number;
   /** The cell of the greatest change in percent, a change from zero being the greatest of all; −1 if none changed. */
   readonly largest: number;

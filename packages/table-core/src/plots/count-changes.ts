@@ -6,6 +6,7 @@ export interface ChangeCount {
   readonly step: number;
   /** From the greatest fall to the greatest rise, without gaps; none where nothing changed. */
   readonly bins: readonly ChangeBin[];
+  /** Cells that did not change. */
   readonly unchanged: number;
 }
 

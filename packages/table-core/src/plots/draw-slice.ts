@@ -35,6 +35,7 @@ export function drawSlice(
 export interface SliceStrip {
   /** Shown values in order of the slice's axis. */
   readonly now: readonly number[];
+  /** The same before; null or left out: not drawn. */
   readonly was?: readonly number[] | null;
   /** Which of them is the chosen cell's. */
   readonly chosen: number;
@@ -42,7 +43,9 @@ export interface SliceStrip {
   readonly along: "rpm" | "load";
   /** Middle of each cell along the strip, in px. */
   readonly middles: readonly number[];
+  /** In px. */
   readonly width: number;
+  /** In px. */
   readonly height: number;
 }
 

@@ -18,6 +18,7 @@ export interface PlotCeilings extends PlotOptions {
   readonly height?: number;
 }
 
+/** @inline */
 type Report = Pick<CeilingReport, "parts" | "ceilings" | "first">;
 
 /**
@@ -26,7 +27,10 @@ type Report = Pick<CeilingReport, "parts" | "ceilings" | "first">;
  * @example plotCeilings(checkCeilings({ build, table, target: 0.88 }), { table })
  * @throws FuelwrightError `not-finite`, `out-of-range`
  */
-export function plotCeilings(report: Report, options: PlotCeilings): Picture {
+export function plotCeilings(
+  report: Pick<CeilingReport, "parts" | "ceilings" | "first">,
+  options: PlotCeilings,
+): Picture {
   const { table, inks = lightInks, axes = {} } = options;
   const width = requireWidth("plotCeilings", options.width, 420);
   const height = requireWithin("plotCeilings: height", options.height ?? 150, 40, 2000);

@@ -11,6 +11,7 @@ import { evenParts } from "./table-part.ts";
 export interface PlotTableParts extends Omit<PlotTable, "part"> {
   /** What a page has room for, in px of 1/96 inch; left out: 680 by 960, A4 upright within margins. */
   readonly width?: number;
+  /** See `width`. */
   readonly height?: number;
 }
 

@@ -32,6 +32,7 @@ export interface ChartAxis {
 
 /** The chosen point: a rule through the chart, and a dot on each line. */
 export interface ChartMark {
+  /** In the axis' unit. */
   readonly x: number;
   /** Words at the rule. */
   readonly text?: string;
@@ -40,7 +41,9 @@ export interface ChartMark {
 /** A stretch of an axis that is hatched: a ceiling, or where nothing is known. */
 export interface ChartRange {
   readonly axis: "x" | "y";
+  /** In the axis' unit, and so is `to`. */
   readonly from: number;
+  /** See `from`. */
   readonly to: number;
   readonly label: string;
 }
@@ -48,6 +51,7 @@ export interface ChartRange {
 /** A thin line across the chart at one value. */
 export interface ChartRule {
   readonly axis: "x" | "y";
+  /** In the axis' unit. */
   readonly at: number;
   readonly label: string;
 }

@@ -16,8 +16,12 @@ export function sliceCells(table: Pick<FuelTable, "rpm" | "load">, along: SliceD
 
 /** Where values of a slice lie on its scale: 0 at the low end, 1 at the high one. */
 export interface SliceScale {
+  /** Where the scale begins, in the values' unit. */
   readonly low: number;
+  /** Where it ends. */
   readonly high: number;
+  /** Where a value lies between `low`, 0, and `high`, 1. */
+  /** Where a value lies, 0 at the low end and 1 at the high one. */
   share(value: number): number;
 }
 

@@ -3,7 +3,9 @@ import type { FuelTable } from "../values/fuel-table.ts";
 
 /** Part of a table's columns and rows, by index, half-open as `slice` has it. */
 export interface TablePart {
+  /** From the first, up to but without the last. */
   readonly columns: readonly [from: number, to: number];
+  /** Likewise, counting rising load. */
   readonly rows: readonly [from: number, to: number];
 }
 
