@@ -13,7 +13,6 @@ export interface AxisScale {
   place(value: number): number;
   /** Back from px. */
   valueAt(px: number): number;
-  /** A tick's figure. */
   /** A value with as many decimals as the ticks need. */
   say(value: number): string;
   /** A value between the ticks, with a decimal more than they have. */

@@ -21,7 +21,6 @@ export interface SliceScale {
   /** Where it ends. */
   readonly high: number;
   /** Where a value lies between `low`, 0, and `high`, 1. */
-  /** Where a value lies, 0 at the low end and 1 at the high one. */
   share(value: number): number;
 }
 
