@@ -34,7 +34,11 @@ export function airCharge(conditions: ChargeConditions & { readonly volumetricEf
   return (conditions.volumetricEfficiencyPercent / 100) * fullCharge("airCharge", conditions);
 }
 
-/** The volumetric efficiency in percent at which a cylinder draws `airMg` in a cycle: the inverse of {@link airCharge}. */
+/**
+ * The volumetric efficiency in percent at which a cylinder draws `airMg` in a cycle: the inverse of {@link airCharge}.
+ *
+ * @throws FuelwrightError `not-finite`, `not-positive`, `out-of-range`
+ */
 export function volumetricEfficiency(conditions: ChargeConditions & { readonly airMg: number }): number {
   requireWithin("volumetricEfficiency: airMg", conditions.airMg, 0, Number.MAX_VALUE);
   return (conditions.airMg / fullCharge("volumetricEfficiency", conditions)) * 100;

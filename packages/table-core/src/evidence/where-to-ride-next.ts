@@ -54,6 +54,8 @@ const DOUBT_CEILING = 0.1;
  * Each visit is taken as so many more readings of that cell; what it teaches about neighbours counts as well. Cells are
  * chosen one after the other, each with what the ones before taught, and joined to holds, pulls and roll-ons from low to
  * high rpm. Only what the log has reached, or nearly, is asked for.
+ *
+ * @throws FuelwrightError `not-finite`, `not-whole`, `out-of-range` for an option
  */
 export function whereToRideNext(fit: EvidenceFit, options: RideOptions = {}): RidePlan {
   const most = requireWhole("whereToRideNext: most", options.most ?? 12, 1, 200);
