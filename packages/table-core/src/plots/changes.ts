@@ -46,10 +46,13 @@ export function changesOf(after: FuelTable, before: FuelTable, operation = "plot
   percent.forEach((change, at) => {
     if (change > 0) raised++;
     if (change < 0) lowered++;
-    if (Math.abs(change) > (largest < 0 ? 0 : Math.abs(percent[largest]!))) largest = at;
+    if (exceeds(change, largest < 0 ? 0 : percent[largest]!)) largest = at;
   });
   return { before: was, interpolated, percent, raised, lowered, largest };
 }
+
+/** Whether a change is greater in size than another by more than rounding: of equal ones the first counts. */
+export const exceeds = (change: number, other: number): boolean => Math.abs(change) > Math.abs(other) * (1 + 1e-9);
 
 function onAxesOf(table: FuelTable, before: FuelTable, operation: string): FuelTable {
   if (before.rpm.quantity !== table.rpm.quantity || before.load.quantity !== table.load.quantity)

@@ -1,7 +1,7 @@
 import type { FuelTable } from "../values/fuel-table.ts";
 import { axisQuantities, cellQuantities } from "../values/quantities.ts";
 import { requireFinite, requireWithin } from "../values/require.ts";
-import { changesOf } from "./changes.ts";
+import { changesOf, exceeds } from "./changes.ts";
 import { type ChartField, chartScales, drawChart, FIGURES_HEIGHT } from "./draw-chart.ts";
 import { drawSlice } from "./draw-slice.ts";
 import { breakpointTexts, capital, ownUnit, sayChange } from "./figures.ts";
@@ -143,5 +143,5 @@ function cellToCut(table: FuelTable, along: SliceDirection, at: number | undefin
 }
 
 function largestOf(cells: readonly number[], percent: Float64Array): number {
-  return cells.reduce((best, at, i) => (Math.abs(percent[at]!) > Math.abs(percent[cells[best]!]!) ? i : best), 0);
+  return cells.reduce((best, at, i) => (exceeds(percent[at]!, percent[cells[best]!]!) ? i : best), 0);
 }
