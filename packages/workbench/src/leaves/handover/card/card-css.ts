@@ -39,9 +39,10 @@ export const cardCss = `
 .handover-card ol > li::marker { font-weight: 650; }
 .handover-card li p { margin: 0 0 2px; }
 .handover-card .checks { list-style: none; padding-left: 0; }
-.handover-card .checks li { position: relative; padding-left: 26px; max-width: 78ch; }
+.handover-card .checks li { padding-left: 26px; text-indent: -26px; max-width: 78ch; }
 .handover-card .checks li::before {
-  content: ""; position: absolute; left: 1px; top: 3px; width: 13px; height: 13px; border: 1.2px solid var(--card-ink);
+  content: ""; display: inline-block; width: 13px; height: 13px; margin-right: 13px; vertical-align: -2px;
+  border: 1.2px solid var(--card-ink);
 }
 .handover-card .scroll { overflow-x: auto; margin: 6px 0 12px; }
 .handover-card .scroll:focus-visible { outline: 2px solid var(--card-ink); outline-offset: 2px; }
