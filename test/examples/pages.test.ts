@@ -199,6 +199,7 @@ test("in a framework the grid takes properties and says typed events", async () 
   await page.keyboard.press("Enter");
   await expect.poll(() => output.textContent()).toBe("3.250 3.300 3.100 8.100 9.200 8.800");
   await page.keyboard.press("ArrowUp");
+  await page.getByText("The cell with the focus was 8.10 ms.").waitFor();
   await page.getByRole("button", { name: "3 % more" }).click();
   // 100 kPa and 1000 rpm: 8.1 · 1.03.
   await expect.poll(() => output.textContent()).toBe("3.250 3.300 3.100 8.343 9.200 8.800");

@@ -206,7 +206,7 @@ describe("the packed elements in an empty project", () => {
     const run = () => spawnSync(process.execPath, [compiler, "-p", "."], { cwd: user, encoding: "utf8" }).stdout;
     expect(run()).toBe("");
     const main = join(user, "src/main.tsx");
-    writeFileSync(main, readFileSync(main, "utf8").replace("event.region)}", "event.regions)}"));
+    writeFileSync(main, readFileSync(main, "utf8").replace("event.focused)}", "event.focusd)}"));
     expect(run().match(/error TS\d+/g)).toEqual(["error TS2551"]);
   });
 });

@@ -9,7 +9,7 @@ type Handlers = {
   ) => void;
 };
 
-type Properties<Of> = HTMLAttributes<HTMLElement> & Handlers & Partial<Omit<Of, keyof HTMLElement>>;
+type Properties<Of extends HTMLElement> = HTMLAttributes<Of> & Handlers & Partial<Omit<Of, keyof HTMLElement>>;
 
 type Elements = {
   [Tag in keyof HTMLElementTagNameMap as Tag extends `fw-${string}` ? Tag : never]: Properties<

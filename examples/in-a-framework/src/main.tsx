@@ -1,14 +1,15 @@
-import { FuelwrightError, type Region } from "@fuelwright/table-core";
-import type { CellsTypedEvent, StripActionEvent } from "@fuelwright/workbench";
+import { FuelwrightError } from "@fuelwright/table-core";
+import type { CellsTypedEvent, FuelGrid, StripActionEvent } from "@fuelwright/workbench";
 import "@fuelwright/workbench/elements/fuel-grid";
 import "@fuelwright/workbench/elements/step-strip";
 import { render } from "preact";
-import { useMemo, useState } from "preact/hooks";
+import { useMemo, useRef, useState } from "preact/hooks";
 import { empty, scaled, source, tableOf, typed, withSteps } from "./job.ts";
 
 function App() {
   const [job, setJob] = useState(empty);
-  const [region, setRegion] = useState<Region>({});
+  const [focused, setFocused] = useState(0);
+  const grid = useRef<FuelGrid>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const table = useMemo(() => tableOf(job), [job]);
 
@@ -40,14 +41,15 @@ function App() {
     <>
       <h1>An invented table</h1>
       <fw-fuel-grid
+        ref={grid}
         label="Invented pulse widths"
         table={table}
         earlier={source}
         problem={problem}
-        onfw-selection-change={(event) => setRegion(event.region)}
+        onfw-selection-change={(event) => setFocused(event.focused)}
         onfw-cells-typed={onTyped}
       />
-      <button type="button" onClick={() => setJob(scaled(job, region, 1.03))}>
+      <button type="button" onClick={() => setJob(scaled(job, grid.current!.region, 1.03))}>
         3 % more
       </button>
       <fw-step-strip
@@ -55,6 +57,7 @@ function App() {
         steps={job.steps.map(({ id, kind, on }) => ({ id, title: kind, detail: "", on }))}
         onfw-strip-action={onStrip}
       />
+      <p>The cell with the focus was {source.cells[focused]!.toFixed(2)} ms.</p>
       <output>{Array.from(table.cells, (ms) => ms.toFixed(3)).join(" ")}</output>
     </>
   );
