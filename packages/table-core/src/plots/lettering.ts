@@ -13,10 +13,19 @@ function letterWidth(letter: string): number {
   return letter.charCodeAt(0) > 0x2fff ? 1.05 : 0.63;
 }
 
+/** Widths that were asked for: pictures are made of few letters. */
+const known = new Map<string, number>();
+
+function knownWidth(letter: string): number {
+  let width = known.get(letter);
+  if (width === undefined) known.set(letter, (width = letterWidth(letter)));
+  return width;
+}
+
 /** About the width of a text in px, rather too much than too little. */
 export function textWidth(text: string, size: number = lettering.text, bold = false): number {
   let width = 0;
-  for (const letter of text) width += letterWidth(letter);
+  for (const letter of text) width += knownWidth(letter);
   return width * size * (bold ? 1.1 : 1);
 }
 
