@@ -81,7 +81,10 @@ function tokensOf(text: string): Token[] {
     const found = pattern.exec(text);
     if (!found) {
       const sign = String.fromCodePoint(text.codePointAt(at)!);
-      return fail(refused.find(([rule]) => rule.test(sign))?.[1] ?? `${JSON.stringify(sign)} has no place here`, at);
+      return fail(
+        refused.find(([rule]) => rule.test(sign))?.[1] ?? `${JSON.stringify(sign)} has no place here; take it out`,
+        at,
+      );
     }
     const [whole, number, name] = found;
     if (number) tokens.push({ kind: "number", text: number, at });

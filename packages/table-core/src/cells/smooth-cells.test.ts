@@ -307,12 +307,14 @@ describe("degenerate tables", () => {
   });
 
   test("extreme spacing is solved or refused with a reason", () => {
+    let tried = 0;
     let solved = 0;
     fc.assert(
       fc.property(
         tables({ rpm: extremeAxes("rpm"), load: extremeAxes("air-charge") }),
         fc.constantFrom(1e-6, 1, 1e6),
         (table, strength) => {
+          tried++;
           try {
             const smooth = smoothCells(table, { strength });
             solved++;
@@ -335,7 +337,7 @@ describe("degenerate tables", () => {
       ),
       { numRuns: 1000 },
     );
-    expect(solved).toBeGreaterThan(30);
+    expect(solved).toBeGreaterThan(0.03 * tried);
   });
 });
 

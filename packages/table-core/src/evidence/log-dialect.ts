@@ -23,7 +23,9 @@ const commentStart = /^\s*(#|\/\/|%|!|\*|"#)/;
 
 export const isComment = (line: string): boolean => commentStart.test(line);
 
-const looksNumeric = (cell: string) => /^\s*"?\s*[-+]?(\d[\d.,:]*|[.,]\d+)(e[-+]?\d+)?\s*"?\s*$/i.test(cell);
+/** No number takes a hundred characters, and what is longer is not looked through. */
+const looksNumeric = (cell: string) =>
+  cell.length < 100 && /^\s*"?\s*[-+]?(\d[\d.,:]*|[.,]\d+)(e[-+]?\d+)?\s*"?\s*$/i.test(cell);
 
 /** A line's cells; a delimiter inside quotes does not split. */
 export function splitLine(line: string, delimiter: string): string[] {

@@ -87,6 +87,17 @@ describe("recogniseColumns", () => {
   });
 });
 
+test("a heading longer than any name is not looked through", () => {
+  // 200,000 opening brackets took three minutes once; these would still be noticed.
+  for (const long of ["(".repeat(50_000), "_".repeat(50_000), `rpm${" ".repeat(200)}`]) {
+    expect(recognised(["time", long])).toEqual([
+      ["time", 1, "s"],
+      [null, 1, ""],
+    ]);
+    expect(recognised(["time", "rpm"], ["s", long])[1]).toEqual(["rpm", 1, "rpm"]);
+  }
+});
+
 describe("unitRule", () => {
   const inOwn = (quantity: Parameters<typeof unitRule>[0], unit: string, value: number, afr?: number) => {
     const { scale, offset, over } = unitRule(quantity, unit, afr)!;

@@ -412,6 +412,9 @@ export function readHeading(heading: string): { words: string; unit: string | nu
   return { words: text, unit, channel };
 }
 
+/** A longer heading names nothing: looking for words and units in it would take time without end. */
+const LONGEST_HEADING = 200;
+
 /** Words that say nothing about which quantity it is. */
 const fillers = /\b(sensor|value|signal|reading|current|avg|average|filtered|raw|abs|the|of|in|engine)\b/g;
 
@@ -440,6 +443,8 @@ export function recogniseColumns(
     }
   const taken = new Set<string>();
   return headings.map((heading, at) => {
+    if (heading.length > LONGEST_HEADING)
+      return { at, heading, quantity: null, channel: 1, unit: "", unitFrom: "usual" };
     let { words, unit, channel } = readHeading(heading);
     let quantity = known.get(words);
     if (quantity === undefined) {
@@ -467,7 +472,10 @@ export function recogniseColumns(
         quantity = known.get(bare);
       }
     }
-    const fromRow = units?.[at]?.trim().replace(/^[([{](.*)[)\]}]$/, "$1");
+    const fromRow = units?.[at]
+      ?.slice(0, LONGEST_HEADING)
+      .trim()
+      .replace(/^[([{](.*)[)\]}]$/, "$1");
     if (fromRow) unit = fromRow;
     const key = `${quantity} ${channel}`;
     if (quantity === undefined || taken.has(key))

@@ -28,10 +28,11 @@ export const sampleKey = (quantity: LogQuantity, channel = 1): SampleKey =>
   channel === 1 ? quantity : `${quantity}-${channel}`;
 
 /**
- * Samples of a log in order of time, column by column.
+ * Samples of a log in the order of its rows, column by column.
  *
  * All columns have `count` numbers in the units of the library; NaN means not sampled or not readable. `time` is in
- * seconds and always there.
+ * seconds, always there and always finite; it runs backwards only where the log's own does, which `fitEvidence` passes
+ * over and tells.
  */
 export interface SampleChunk {
   readonly count: number;

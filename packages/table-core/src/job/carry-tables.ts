@@ -30,14 +30,15 @@ export function carryTables(
     build: state.build,
     ...(basePulse !== undefined && { basePulse: requireTable(kind, state, basePulse) }),
   };
-  const reports: Record<string, unknown> = {};
+  const reports = new Map<string, unknown>();
   let next = state;
   for (const id of tables) {
     const { table, report } = carry(requireTable(kind, state, id), shared);
     next = withTable(next, table);
-    reports[id] = report;
+    reports.set(id, report);
   }
-  return { state: next, report: reports };
+  // By way of a map, for a table may be called what objects inherit from.
+  return { state: next, report: Object.fromEntries(reports) };
 }
 
 /** The state with some parts of the build exchanged. */

@@ -53,6 +53,12 @@ describe("what does not fit is refused with its place", () => {
     expect(refusal(deep).message).toContain("__proto__");
     expect(refusal(changed({ abuot: "" })).message).toContain("job.abuot");
   });
+  test("a key of any length or content, shortened and quoted", () => {
+    const { message, details } = refusal(changed({ ["n".repeat(1e6)]: 1 }));
+    expect(message).toMatch(/^job\["n{40}…"\] does not fit: expected never but received "n+…; put it right/);
+    expect(JSON.stringify(details).length).toBeLessThan(400);
+    expect(refusal(changed({ "a\u001b[2Jb": 1 })).message).not.toContain("\u001b");
+  });
   test("a step of an unknown kind, and one with a wrong setting", () => {
     const step = { id: "s", kind: "scale-cells", table: "t", settings: { factor: 1 }, on: true, note: "", time: "" };
     const unknown = refusal(changed({ steps: [step, { ...step, id: "s2", kind: "melt" }] }));

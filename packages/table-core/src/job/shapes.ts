@@ -1,5 +1,6 @@
 import * as v from "valibot";
 import { FuelwrightError } from "../values/errors.ts";
+import { say } from "../values/require.ts";
 
 /**
  * The shapes that job documents are made of: one description for checking what is read, for the types, and for the
@@ -41,11 +42,21 @@ export function checkShape<T>(where: string, schema: v.GenericSchema<unknown, T>
   const result = v.safeParse(schema, value, { abortEarly: true });
   if (result.success) return result.output;
   const issue = result.issues[0];
-  const path = (issue.path ?? []).map(({ key }) => (typeof key === "number" ? `[${key}]` : `.${String(key)}`)).join("");
-  const said = issue.message.replace(/^Invalid (\w+): /, "").replace(/^Expected /, "expected ");
+  const path = (issue.path ?? []).map(({ key }) => placeOf(key)).join("");
+  const said = shortened(issue.message.replace(/^Invalid (\w+): /, "").replace(/^Expected /, "expected "));
   throw new FuelwrightError("bad-job", `${where}${path} does not fit: ${said}; put it right or take it out`, {
     where: `${where}${path}`,
     expected: issue.expected,
-    received: issue.received,
+    received: shortened(issue.received),
   });
 }
+
+/** Names of fields as they are; any other key, which may be of any length and hold anything, quoted and short. */
+function placeOf(key: unknown): string {
+  if (typeof key === "number") return `[${key}]`;
+  return typeof key === "string" && /^\w{1,40}$/.test(key) ? `.${key}` : `[${say(key)}]`;
+}
+
+/** What a document holds, as a sentence can show it: short, and without signs that would steer a terminal. */
+const shortened = (text: string): string =>
+  (text.length > 120 ? `${text.slice(0, 120)}…` : text).replace(/\p{Cc}/gu, " ");

@@ -63,9 +63,11 @@ const stiffness = (grid: PenalisedGrid) =>
   );
 
 test("at the answer no free cell can be moved for the better, and held cells have not moved", () => {
+  let tried = 0;
   let solved = 0;
   fc.assert(
     fc.property(grids(), (grid) => {
+      tried++;
       const z = attempt(grid);
       if (!z) return;
       solved++;
@@ -79,7 +81,7 @@ test("at the answer no free cell can be moved for the better, and held cells hav
     }),
     { numRuns: 1000 },
   );
-  expect(solved).toBeGreaterThan(500);
+  expect(solved).toBeGreaterThan(tried / 2);
 });
 
 test("all methods agree", () => {
@@ -182,9 +184,11 @@ test("sides of two breakpoints have nothing to smooth along", () => {
 
 test("gaps that differ a billionfold are solved, or refused with a reason, never answered wrongly", () => {
   const extreme = () => extremeAxes("rpm", { maxLength: 6 });
+  let tried = 0;
   let solved = 0;
   fc.assert(
     fc.property(grids(extreme, fc.constantFrom(0.1, 100)), (grid) => {
+      tried++;
       let z: Float64Array | null;
       try {
         z = attempt(grid);
@@ -207,7 +211,7 @@ test("gaps that differ a billionfold are solved, or refused with a reason, never
     }),
     { numRuns: 1000 },
   );
-  expect(solved).toBeGreaterThan(30);
+  expect(solved).toBeGreaterThan(0.03 * tried);
 });
 
 test("large grids: steps where they converge, the band where they do not", () => {
