@@ -76,6 +76,9 @@ const rpm = createAxis({
   unit: "rpm",
   breakpoints: [900, 1200, 1500, 1800, 2200, 2600, 3000, 3500, 4000, 4500, 5000, 5500, 6000, 6400, 6800],
 });
+/** 3,500 rpm and 90 kPa: a long climb. */
+export const DEMO_CELL = 8 * 15 + 7;
+
 const load = createAxis({
   quantity: "manifold-pressure",
   unit: "kPa",

@@ -8,6 +8,7 @@ import {
 } from "@fuelwright/table-core";
 import { Bench } from "./bench.ts";
 import type { Command } from "./commands.ts";
+import { DEMO_CELL } from "./demo-job.ts";
 import type { History } from "./history.ts";
 import type { Keeper, KeepingState } from "./keeping.ts";
 import { plainRefusal } from "./plain-refusal.ts";
@@ -48,6 +49,12 @@ export interface View {
 const startView: View = { leaf: "table", table: null, region: null, cell: 0, against: "source", after: null };
 
 /**
+ * The demo begins with what its last step did, at one of the cells it changed: since it was brought in, other injectors
+ * have changed all of them.
+ */
+const viewOf = (job: Job): View => (job.invented ? { ...startView, against: "previous", cell: DEMO_CELL } : startView);
+
+/**
  * The open job, what the page looks at, and the person's preferences: the one thing all leaves share.
  *
  * It tells its listeners after every change of any of them. Commands that fail leave the job as it was and are told.
@@ -55,7 +62,7 @@ const startView: View = { leaf: "table", table: null, region: null, cell: 0, aga
 export class Desk {
   readonly bench: Bench;
   private listeners = new Set<() => void>();
-  private viewNow: View = startView;
+  private viewNow: View;
   private preferencesNow: Preferences;
   private messageNow: Message | null = null;
   private keepingNow: KeepingState | null = null;
@@ -67,6 +74,7 @@ export class Desk {
     private readonly shelf: Pick<Storage, "getItem" | "setItem"> | null = null,
   ) {
     this.bench = new Bench(job, "Open the demo job");
+    this.viewNow = viewOf(job);
     this.preferencesNow = shelf ? readPreferences(shelf) : usualPreferences;
     this.bench.listen((event) => {
       if (event.type === "history") {
@@ -206,7 +214,7 @@ export class Desk {
   }
 
   openHistory(history: History): void {
-    this.viewNow = { ...startView, leaf: this.viewNow.leaf };
+    this.viewNow = { ...viewOf(history.entries[history.at]!.job), leaf: this.viewNow.leaf };
     this.bench.openHistory(history);
   }
 

@@ -26,7 +26,7 @@ export class ColumnHeads {
   private build({ table, layout, axes }: GridView, window: ScreenWindow): void {
     const labels = breakpointTexts(table.rpm, axes?.rpm);
     const longest = Math.max(...labels.map((label) => label.length));
-    const every = Math.ceil((longest * 7 + 14) / layout.cellWidth);
+    const every = Math.ceil((longest * 7 + 8) / layout.cellWidth);
     this.heads.clear();
     this.here = null;
     this.row.replaceChildren(corner({ table, layout, axes }));

@@ -42,7 +42,7 @@ import {
   selectionOfRegion,
 } from "./grid-selection.ts";
 import { GridSheet, type SeenPart } from "./grid-sheet.ts";
-import { cellWidthFor } from "./grid-sizes.ts";
+import { cellWidthFor, measuresIn } from "./grid-sizes.ts";
 import { type GridView, greatest, gridMeasures } from "./grid-view.ts";
 import { PagePalette } from "./page-palette.ts";
 import { screenOrder, selectionText } from "./selection-text.ts";
@@ -367,11 +367,12 @@ export class FuelGrid extends LitElement {
     if (this.size.width === 0) this.readSize();
     const zoom = Math.min(4, Math.max(0.1, this.zoom || 1));
     const display = this.display ?? ownDisplay(table.quantity);
-    const measures = gridMeasures(this.density, zoom);
+    const usual = gridMeasures(this.density, zoom);
     const palette = this.palette.read(this.probe);
     const room = this.size.width - this.size.left - this.size.right;
-    const figures = this.ruler.measure(table, display, measures.fontSize);
-    const cellWidth = cellWidthFor(table, this.axes, measures, figures, room, zoom);
+    const figures = this.ruler.measure(table, display, usual.fontSize);
+    const cellWidth = cellWidthFor(table, this.axes, usual, figures, room, zoom);
+    const measures = usual.figures ? measuresIn(cellWidth, usual, figures) : usual;
     const deviation = this.deviation?.length === table.cells.length ? this.deviation : null;
     const change = this.change?.length === table.cells.length ? this.change : cellChange(table, this.earlier);
     this.view = {

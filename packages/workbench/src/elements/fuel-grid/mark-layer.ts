@@ -109,7 +109,9 @@ function signPath({ layout, measures }: GridView, percent: number, left: number)
   const arm = Math.max(3, Math.round(measures.fontSize * 0.42) | 1);
   const half = (arm - thick) / 2;
   const from = left + Math.max(1, Math.round(measures.signWidth * 0.22));
-  const bar = `M${from},${Math.round(layout.cellHeight * 0.32)}h${arm}v${thick}h-${arm}z`;
+  // Without room before the figure it stands over it, in the corner.
+  const high = measures.signWidth > 0 ? Math.round(layout.cellHeight * 0.32) : Math.ceil(half) + 1;
+  const bar = `M${from},${high}h${arm}v${thick}h-${arm}z`;
   return percent < 0 ? bar : `${bar}m${half},-${half}h${thick}v${arm}h-${thick}z`;
 }
 
@@ -136,7 +138,7 @@ function markPath({ layout, measures }: GridView, { kind }: CellMark, left: numb
     case "locked":
       return `M${left + width},0v${size}l-${size},-${size}z`;
     case "estimate": {
-      const from = left + measures.signWidth;
+      const from = left + Math.max(2, measures.signWidth);
       return `M${from},${height - 3}H${left + width - measures.padding}`;
     }
     case "evidence": {

@@ -12,7 +12,6 @@ export const tableLeafStyles = css`
   }
   fw-step-strip {
     margin-top: var(--space-4);
-    clear: both;
   }
   .line {
     display: flex;
@@ -67,18 +66,25 @@ export const tableLeafStyles = css`
   .read b {
     font-weight: 600;
   }
+  .under {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 4px 20px;
+    align-items: start;
+    margin-top: 4px;
+  }
   .zoom {
-    float: right;
     display: flex;
     gap: 14px;
-    margin-top: 6px;
+    margin-left: auto;
     align-items: start;
   }
   fw-table-map {
     width: 132px;
   }
   .ceilings {
-    margin: 8px 0 0;
+    flex: 1 1 320px;
+    margin: 0;
     padding: 0;
     list-style: none;
     font-size: 12.5px;
@@ -87,6 +93,7 @@ export const tableLeafStyles = css`
     border-left: 3px solid var(--warn);
     padding: 1px 0 1px 10px;
     margin-top: 4px;
+    max-width: 90ch;
   }
   .start {
     max-width: 62ch;
@@ -101,8 +108,11 @@ export const tableLeafStyles = css`
     }
   }
   @media (max-width: 560px) {
+    .ceilings,
     .zoom {
-      float: none;
+      flex: 1 0 100%;
+    }
+    .zoom {
       justify-content: space-between;
     }
     .legend {

@@ -18,10 +18,10 @@ import type {
   ViewedPart,
   ViewedPartEvent,
 } from "../../elements/fuel-grid/grid-events.ts";
+import { oneCell } from "../../elements/fuel-grid/grid-selection.ts";
 import "../../elements/slice-chart/slice-chart.ts";
 import "../../elements/step-strip/step-strip.ts";
 import type { StepItem, StripActionEvent } from "../../elements/step-strip/step-strip.ts";
-import "../../elements/table-map/table-map.ts";
 import type { MapPointEvent } from "../../elements/table-map/table-map.ts";
 import { elementTokens } from "../../elements/tokens.ts";
 import { addStep, deleteStep, moveStep, switchStep } from "../../store/commands.ts";
@@ -49,6 +49,8 @@ export class TableLeaf extends LitElement {
   @state() private viewed: ViewedPart = { left: 0, top: 0, right: 1, bottom: 1 };
   /** The card with all its forms comes after the grid, so that the table is seen first. */
   @state() private cardHere = false;
+  /** The map is fetched once a table does not fit. */
+  @state() private mapHere = false;
   @state() private hovered: number | null = null;
   @state() private problem: string | null = null;
   @state() private dialog: Dialog | null = null;
@@ -66,6 +68,7 @@ export class TableLeaf extends LitElement {
   }
 
   protected override firstUpdated() {
+    this.chooseAgain();
     requestAnimationFrame(() => {
       void import("./step-card.ts").then(() => {
         this.cardHere = true;
@@ -86,7 +89,7 @@ export class TableLeaf extends LitElement {
           ${table && colours ? this.topLine(table, colours) : nothing}
           ${table && before && colours ? this.board(table, before, change, colours) : this.empty()}
           ${table && before ? readLine(desk, table, before, this.hovered ?? desk.view.cell, this.ceilings.at(desk, table)) : nothing}
-          ${table ? this.ceilingsLine(this.ceilings.at(desk, table)) : nothing}
+          ${table && colours ? this.underLine(table, change, colours) : nothing}
           <fw-step-strip
             .steps=${this.items()}
             .current=${draft?.kind === "reopened" ? draft.step.id : desk.view.after}
@@ -117,6 +120,17 @@ export class TableLeaf extends LitElement {
               : nothing
       }
     `;
+  }
+
+  /** The grid is a new one whenever the leaf is opened; what was chosen in it is the desk's. */
+  private chooseAgain() {
+    const { table, view } = this.desk;
+    if (!table || !this.grid) return;
+    if (view.region) return this.showRegion(view.region);
+    const columns = table.rpm.breakpoints.length;
+    const position = { row: Math.floor(view.cell / columns), column: view.cell % columns };
+    this.grid.selection = oneCell(position);
+    void this.grid.updateComplete.then(() => this.grid?.reveal(position));
   }
 
   private async openDialog(dialog: Dialog) {
@@ -205,18 +219,34 @@ export class TableLeaf extends LitElement {
           : html`<fw-slice-chart slot="beside" along="load" .table=${table} .earlier=${before} .cell=${desk.view.cell}
               .display=${display} .axes=${axes} ?flip=${preferences.flipLoad}></fw-slice-chart>`
       }
-    </fw-fuel-grid>
+    </fw-fuel-grid>`;
+  }
+
+  /** What the ceilings say, and beside it how large the grid is and which part of it is in view. */
+  private underLine(table: FuelTable, change: Float64Array | null, colours: ChangeColours) {
+    return html`<div class="under">${this.ceilingsLine(this.ceilings.at(this.desk, table))}
     <div class="zoom">
       ${
         this.viewed.right - this.viewed.left < 0.999 || this.viewed.bottom - this.viewed.top < 0.999
-          ? html`<fw-table-map .table=${table} .earlier=${before} .change=${change} .colours=${colours} .shading=${preferences.shading}
-              ?flip-rpm=${preferences.flipRpm} ?flip-load=${preferences.flipLoad} .viewed=${this.viewed}
-              @fw-map-point=${({ x, y }: MapPointEvent) => this.grid?.revealShare(x, y)}></fw-table-map>`
+          ? this.map(table, change, colours)
           : nothing
       }
       <button class="word" @click=${() => this.zoom(1 / 1.15)}>Smaller</button>
       <button class="word" @click=${() => this.zoom(1.15)}>Larger</button>
-    </div>`;
+    </div></div>`;
+  }
+
+  private map(table: FuelTable, change: Float64Array | null, colours: ChangeColours) {
+    const { preferences } = this.desk;
+    if (!this.mapHere) {
+      void import("../../elements/table-map/table-map.ts").then(() => {
+        this.mapHere = true;
+      });
+      return nothing;
+    }
+    return html`<fw-table-map .table=${table} .earlier=${this.desk.before ?? table} .change=${change} .colours=${colours} .shading=${preferences.shading}
+              ?flip-rpm=${preferences.flipRpm} ?flip-load=${preferences.flipLoad} .viewed=${this.viewed}
+              @fw-map-point=${({ x, y }: MapPointEvent) => this.grid?.revealShare(x, y)}></fw-table-map>`;
   }
 
   private empty() {
@@ -229,7 +259,7 @@ export class TableLeaf extends LitElement {
   }
 
   private ceilingsLine(ceilings: TableCeilings) {
-    if (ceilings.problem) return html`<p class="quiet">Ceilings can't be worked out: ${ceilings.problem}</p>`;
+    if (ceilings.problem) return html`<p class="quiet ceilings">Ceilings can't be worked out: ${ceilings.problem}</p>`;
     return ceilings.sentences.length
       ? html`<ul class="ceilings" aria-label="Ceilings">${ceilings.sentences.map((text) => html`<li>${text}</li>`)}</ul>`
       : nothing;
