@@ -123,6 +123,9 @@ export const pageStyles = css`
     margin: 7px 0;
     font-size: 13px;
   }
+  .row > :is(input, select) {
+    min-width: 0;
+  }
   label.check {
     display: block;
     font-size: 13px;

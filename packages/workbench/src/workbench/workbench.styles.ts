@@ -124,6 +124,9 @@ export const workbenchStyles = css`
     .kept {
       margin-left: 0;
     }
+    nav {
+      gap: 0 14px;
+    }
   }
   @media print {
     header,

@@ -1,4 +1,4 @@
-import { html, LitElement, nothing } from "lit";
+import { html, LitElement, nothing, type PropertyValues } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import { repeat } from "lit/directives/repeat.js";
 import { elementTokens } from "../tokens.ts";
@@ -79,6 +79,18 @@ export class StepStrip extends LitElement {
           : nothing
       }
     </ol>`;
+  }
+
+  /** A step that is being made or opened is brought into view: along the strip, not up or down the page. */
+  protected override updated(changed: PropertyValues<this>) {
+    const made = changed.has("draft") && this.draft !== null && changed.get("draft") == null;
+    if (!made && !(changed.has("current") && this.current !== null)) return;
+    const list = this.renderRoot.querySelector("ol")!;
+    const item = list.querySelector<HTMLElement>(made ? "li:last-child" : "li.open");
+    if (!item) return;
+    const [frame, box] = [list.getBoundingClientRect(), item.getBoundingClientRect()];
+    if (box.right > frame.right) list.scrollLeft += Math.min(box.right - frame.right, box.left - frame.left);
+    else if (box.left < frame.left) list.scrollLeft += box.left - frame.left;
   }
 
   private item(step: StepItem, at: number, focused: number) {

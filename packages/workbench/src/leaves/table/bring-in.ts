@@ -48,10 +48,16 @@ export class BringIn extends PageDialog {
       .text {
         font-family: ui-monospace, monospace;
         font-size: 12px;
-        width: min(760px, 84vw);
+        width: 100%;
+      }
+      dialog {
+        width: min(820px, 92vw);
       }
       table {
         margin: 4px 0;
+      }
+      .wide {
+        overflow-x: auto;
       }
       td,
       th {
@@ -73,6 +79,16 @@ export class BringIn extends PageDialog {
       }
       .guess {
         color: var(--warn);
+      }
+      @media (max-width: 560px) {
+        /* What was recognised, the choice and the reason under each other. */
+        .recognised :is(tr, th, td) {
+          display: block;
+          padding-right: 0;
+        }
+        .recognised tr {
+          padding-bottom: 6px;
+        }
       }
     `,
   ];
@@ -118,7 +134,7 @@ export class BringIn extends PageDialog {
     const table = recognised.problem ? null : this.read();
     return html`
       <h3>Recognised${this.source ? ` in ${this.source}` : ""}</h3>
-      <table aria-label="Recognised"><tbody>
+      <table class="recognised" aria-label="Recognised"><tbody>
         ${this.line("Size", `${recognised.rows} rows of load, ${recognised.columns} columns of rpm`)}
         ${this.pick("Between cells", "delimiter", recognised.delimiter, { ",": "comma", ";": "semicolon", "\t": "tab", " ": "spaces" })}
         ${this.pick("Decimals with", "decimal", recognised.decimal, { ".": "a point", ",": "a comma" })}
@@ -130,7 +146,7 @@ export class BringIn extends PageDialog {
         ${recognised.loadUnit ? this.pick("Load in", "loadUnit", recognised.loadUnit) : nothing}
       </tbody></table>
       ${recognised.passedOver.map((sentence) => html`<p class="quiet">${sentence}</p>`)}
-      ${recognised.problem ? html`<div class="warns" role="alert">${recognised.problem.message}</div>` : nothing}
+      ${recognised.problem ? html`<div class="warns" role="alert">${plainRefusal(recognised.problem.message)}</div>` : nothing}
       ${table ? this.takeOver(table) : nothing}`;
   }
 
@@ -303,13 +319,13 @@ function sample(table: FuelTable) {
     .slice(0, 6)
     .map((load, row) => ({ load, row }))
     .toReversed();
-  return html`<table class="sample" aria-label="The first cells"><tbody>
+  return html`<div class="wide" tabindex="0" role="group" aria-label="The first cells, to scroll"><table class="sample" aria-label="The first cells"><tbody>
     ${rows.map(
       ({ load, row }) => html`<tr><th scope="row">${figure(load)} ${table.load.unit}</th>
         ${across.map((_, column) => html`<td>${figure(table.cells[row * columns + column]!, decimals)}</td>`)}</tr>`,
     )}
     <tr><th>${table.rpm.unit}</th>${across.map((rpm) => html`<th scope="col">${figure(rpm)}</th>`)}</tr>
-  </tbody></table>`;
+  </tbody></table></div>`;
 }
 
 /** An id that can also stand in an expression. */
