@@ -4,7 +4,7 @@ import { branchJob } from "../store/commands.ts";
 import { emptyJob } from "../store/demo-job.ts";
 import type { Desk } from "../store/desk.ts";
 import { startHistory } from "../store/history.ts";
-import type { Keeper, KeptJob } from "../store/keeping.ts";
+import { Keeper, type KeptJob } from "../store/keeping.ts";
 import { plainRefusal } from "../store/plain-refusal.ts";
 
 const LAST_OPEN = "fuelwright-open";
@@ -34,8 +34,6 @@ export class Keeping {
   /** Opens what was open last, or keeps the demo job as the first. */
   async start(): Promise<void> {
     try {
-      // Fetched apart: the table can be seen before it can be kept.
-      const { Keeper } = await import("../store/keeping.ts");
       this.keeper = await Keeper.open((state) => {
         this.desk.setKeeping(state);
         if (state.kind === "kept") this.channel.postMessage(this.desk.job.id);

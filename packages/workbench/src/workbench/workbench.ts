@@ -7,7 +7,7 @@ import { demoJob } from "../store/demo-job.ts";
 import { Desk, type Leaf, leaves } from "../store/desk.ts";
 import { DeskController } from "../store/desk-controller.ts";
 import { browserShelf } from "../store/preferences.ts";
-import { Keeping } from "./keep-the-job.ts";
+import type { Keeping } from "./keep-the-job.ts";
 import { workbenchStyles } from "./workbench.styles.ts";
 
 const leafNames: Record<Leaf, string> = {
@@ -47,7 +47,11 @@ export class Workbench extends LitElement {
 
   private readonly shelf = browserShelf();
   readonly desk = new Desk(demoJob(), this.shelf);
-  readonly keeping = new Keeping(this.desk, this.shelf);
+  /** Fetched apart: the table can be seen before it can be kept. */
+  private readonly fetchedKeeping = import("./keep-the-job.ts").then(
+    ({ Keeping }) => new Keeping(this.desk, this.shelf),
+  );
+  @state() private keeping: Keeping | null = null;
   @state() private dialog: "jobs" | "preferences" | "keys" | null = null;
   @state() private here: ReadonlySet<Part> = new Set();
 
@@ -62,7 +66,17 @@ export class Workbench extends LitElement {
     window.addEventListener("keydown", this.onKey);
     window.addEventListener("beforeunload", this.onLeave);
     this.readAddress();
-    void this.keeping.start();
+    void this.startKeeping();
+  }
+
+  private async startKeeping(): Promise<void> {
+    try {
+      this.keeping = await this.fetchedKeeping;
+    } catch {
+      this.desk.setKeeping({ kind: "failed", why: "a part of the page could not be fetched; load it again." });
+      return;
+    }
+    await this.keeping.start();
   }
 
   override disconnectedCallback(): void {
@@ -107,7 +121,7 @@ export class Workbench extends LitElement {
         desk.readOnly === null
           ? nothing
           : html`<div class="bar" role="alert">${desk.readOnly}
-              <button @click=${() => this.keeping.saveCopy()}>Go on in a copy</button></div>`
+              <button @click=${() => this.keeping?.saveCopy()}>Go on in a copy</button></div>`
       }
       <nav aria-label="Leaves">
         ${leaves.map(
@@ -117,7 +131,7 @@ export class Workbench extends LitElement {
       </nav>
       <div class="told ${message?.tone ?? ""}" role=${message?.tone === "refused" ? "alert" : "status"}>${message?.text ?? ""}</div>
       <main aria-label=${leafNames[view.leaf]}
-        @fw-branch=${(event: CustomEvent<{ after: string }>) => void this.keeping.branch(event.detail.after)}>${this.leaf(view.leaf)}</main>
+        @fw-branch=${(event: CustomEvent<{ after: string }>) => void this.keeping?.branch(event.detail.after)}>${this.leaf(view.leaf)}</main>
       <footer>
         A lean mixture under load detonates and destroys engines; petrol vapour burns. Local emissions and noise law, and
         licensed practice, come first. Nothing you enter leaves this machine.
@@ -158,13 +172,13 @@ export class Workbench extends LitElement {
     if (state.kind === "kept")
       return `kept on this machine, ${state.time.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}`;
     return html`<strong>not kept:</strong> ${state.why}
-      <button class="word" @click=${() => this.keeping.download()}>Save to a file</button>`;
+      <button class="word" @click=${() => this.keeping?.download()}>Save to a file</button>`;
   }
 
   private dialogs() {
     const close = () => (this.dialog = null);
     if (this.dialog && !this.has(this.dialog)) return nothing;
-    if (this.dialog === "jobs")
+    if (this.dialog === "jobs" && this.keeping)
       return html`<fw-jobs-dialog .desk=${this.desk} .keeping=${this.keeping} @close=${close}></fw-jobs-dialog>`;
     if (this.dialog === "preferences")
       return html`<fw-preferences-dialog .desk=${this.desk} @close=${close}></fw-preferences-dialog>`;
@@ -174,7 +188,7 @@ export class Workbench extends LitElement {
 
   /** The button goes with the demo; the focus goes to the new job's name. */
   private async clearDemo() {
-    await this.keeping.newJob();
+    await (await this.fetchedKeeping).newJob();
     await this.updateComplete;
     this.renderRoot.querySelector("h1")?.focus();
   }
