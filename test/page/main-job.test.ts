@@ -187,10 +187,7 @@ test("a table goes from a spreadsheet's CSV to other injectors, is edited, and i
 
   // Carried out, and read back: the same numbers to the last bit.
   await bench.goTo("Handover");
-  await bench.page
-    .getByRole("region", { name: "Handover card" })
-    .getByText("they arrived flowing 4 % more")
-    .waitFor();
+  await bench.page.getByRole("article", { name: "Handover card" }).getByText("they arrived flowing 4 % more").waitFor();
   const file = await bench.download(() => bench.button("Save as CSV").click());
   expect(file.name).toBe("invented-single.csv");
   expectSameCells(file.text, outcome);
