@@ -23,7 +23,7 @@ export default defineConfig({
             "packages/table-core/src/**/*.test.ts",
             "packages/workbench/src/{store,colour}/**/*.test.ts",
             "packages/workbench/src/leaves/handover/card/**/*.test.ts",
-            "test/{reference,examples,docs,bundle,page,cli,schema,package}/**/*.test.ts",
+            "test/{reference,examples,docs,bundle,page,cli,schema,package,fuzz}/**/*.test.ts",
           ],
           testTimeout: 60_000,
         },

@@ -83,7 +83,7 @@ function readJson(text) {
   } catch (error) {
     throw new FuelwrightError(
       "bad-steps",
-      `fuelwright: the list of steps is not whole JSON (${error.message}); check the file`,
+      `fuelwright: the list of steps is not whole JSON (${error.message.replace(/\s+/g, " ")}); check the file`,
     );
   }
 }

@@ -156,7 +156,7 @@ async function samplesOf(log: Log): Promise<Record<string, number[]>> {
     expect(first).toBe(count);
     expect(here).toBeGreaterThan(0);
     count += here;
-    for (const [key, values] of Object.entries(columns)) {
+    for (const [key, values = []] of Object.entries(columns)) {
       expect(values).toHaveLength(here);
       (all[key] ??= []).push(...values);
     }

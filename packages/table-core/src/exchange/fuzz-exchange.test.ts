@@ -1,14 +1,12 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { answer, fuzzRuns, requireCleanPrototypes } from "../../testing/answer.ts";
 import { brokenTexts } from "../../testing/broken-texts.ts";
 import { FuelwrightError } from "../values/errors.ts";
 import { createTable, type FuelTable } from "../values/fuel-table.ts";
 import { readBlockText } from "./read-block-text.ts";
 import { readTableText } from "./read-table-text.ts";
 import { recogniseTableText, type TableTextHints } from "./recognise-table-text.ts";
-
-/** testing/fuzz-exchange.mjs asks for more. */
-const numRuns = Number(process.env.FUELWRIGHT_FUZZ_RUNS ?? 2500);
 
 const hints: fc.Arbitrary<TableTextHints> = fc
   .record(
@@ -26,23 +24,14 @@ const hints: fc.Arbitrary<TableTextHints> = fc
   )
   .map((record) => record as TableTextHints);
 
-/** What `work` gives; an error of ours counts as an answer if it says what to do, any other is thrown on. */
-function answer<T>(work: () => T): T | FuelwrightError {
-  try {
-    return work();
-  } catch (error) {
-    if (!(error instanceof FuelwrightError)) throw error;
-    expect(error.message).toMatch(/^\w+: .+/s);
-    expect(error.message.length).toBeLessThan(1000);
-    return error;
-  }
-}
-
 test("any text is read as a valid table or refused with a sentence, and recognition never disagrees", () => {
+  let tried = 0;
   let tables = 0;
   fc.assert(
     fc.property(brokenTexts(), fc.oneof(fc.constant({}), hints), (text, given) => {
+      tried++;
       const read = answer(() => readTableText(text, { id: "t", stoichiometricRatio: 14.6, ...given }).table);
+      requireCleanPrototypes();
       if (!(read instanceof FuelwrightError)) {
         tables++;
         // Building it again checks every rule of a table.
@@ -54,10 +43,10 @@ test("any text is read as a valid table or refused with a sentence, and recognit
       const problem = found instanceof FuelwrightError ? found : found.problem;
       expect(problem?.code ?? null).toBe(read instanceof FuelwrightError ? read.code : null);
     }),
-    { numRuns },
+    { numRuns: fuzzRuns },
   );
   // Were all of them refused, the first part of the check would be empty.
-  expect(tables).toBeGreaterThan(numRuns / 50);
+  expect(tables).toBeGreaterThan(tried / 50);
 });
 
 test("any text is read as a block of finite numbers or refused with a sentence", () => {
@@ -68,6 +57,6 @@ test("any text is read as a block of finite numbers or refused with a sentence",
       const width = block.rows[0]!.length;
       for (const row of block.rows) expect(row.every(Number.isFinite) && row.length === width).toBe(true);
     }),
-    { numRuns },
+    { numRuns: fuzzRuns },
   );
 });

@@ -40,6 +40,10 @@ describe("what does not fit is refused with its place", () => {
     const text = writeJob(plain);
     for (const share of [0.1, 0.5, 0.99]) expect(refusal(text.slice(0, text.length * share)).code).toBe("not-a-job");
   });
+  test("a text that is none, in one line", () => {
+    // The reason quotes the text, line ends and all.
+    expect(refusal("\n\n# Simulated log\u001b[2J\n").message).toMatch(/^readJob: [^\p{Cc}]+$/u);
+  });
   test("other JSON, and other things", () => {
     for (const source of ["[]", "null", "3", '"x"', "{}", '{"format":"other"}', ""])
       expect(refusal(source).code).toBe("not-a-job");

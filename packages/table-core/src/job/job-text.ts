@@ -5,7 +5,7 @@ import { FuelwrightError, within } from "../values/errors.ts";
 import { cellRows, createTable, type FuelTable } from "../values/fuel-table.ts";
 import { say } from "../values/require.ts";
 import { createJob, type Job } from "./job.ts";
-import { checkShape, finite, identifier, region } from "./shapes.ts";
+import { checkShape, finite, identifier, region, shortened } from "./shapes.ts";
 
 /** The version this library writes; older ones are carried forward on reading. */
 export const JOB_VERSION = 1;
@@ -101,7 +101,7 @@ function parse(text: string): unknown {
     if (error instanceof FuelwrightError) throw error;
     throw new FuelwrightError(
       "not-a-job",
-      `readJob: the text is not whole JSON (${error instanceof Error ? error.message : "unreadable"}); ` +
+      `readJob: the text is not whole JSON (${error instanceof Error ? shortened(error.message) : "unreadable"}); ` +
         "it may be cut short or not be a job, save it again where it came from",
     );
   }

@@ -57,6 +57,6 @@ function placeOf(key: unknown): string {
   return typeof key === "string" && /^\w{1,40}$/.test(key) ? `.${key}` : `[${say(key)}]`;
 }
 
-/** What a document holds, as a sentence can show it: short, and without signs that would steer a terminal. */
-const shortened = (text: string): string =>
+/** What a document holds, as a sentence can show it: short, on one line, and without signs that would steer a terminal. */
+export const shortened = (text: string): string =>
   (text.length > 120 ? `${text.slice(0, 120)}…` : text).replace(/\p{Cc}/gu, " ");
