@@ -74,10 +74,12 @@ export const cardCss = `
 .handover-card .lines div { height: 42px; border-bottom: 1px solid var(--card-ink); display: flex; align-items: end; }
 .handover-card .lines span { font-size: 12px; color: var(--card-quiet); padding-bottom: 2px; }
 .handover-card table { overflow-wrap: normal; }
+@media screen {
+  .handover-card .cells tbody th, .handover-card .cells .corner { position: sticky; left: 0; background: var(--card-paper); }
+}
 @media screen and (max-width: 640px) {
   .handover-card .facts th, .handover-card .facts td { padding-right: 9px; }
   .handover-card .facts tbody th, .handover-card .facts .short { white-space: normal; }
-  .handover-card table.facts { min-width: 470px; }
 }
 @media print {
   .handover-card {
