@@ -42,7 +42,7 @@ export function alternatingDirections({ x, y }: SmoothedGrid, weight: number): L
           out[at] = given[at] = right[at]! + (before + shift) * out[at]! - given[at]!;
       solveRows(alongRows, out, rows, columns);
       for (let at = 0; at < out.length; at++) out[at] = given[at] = right[at]! + 2 * shift * out[at]! - given[at]!;
-      solveColumns(alongColumns, out, rows, columns);
+      solveColumns(alongColumns, out, columns);
       before = shift;
       first = false;
     }
@@ -88,117 +88,49 @@ function factorFive([on, beside, beyond]: readonly Float64Array[], shift: number
   return { inverse, one, two };
 }
 
-/** Four rows at a time: in one alone each number would wait for the one before it. */
+/** Rows that are solved side by side: in one alone each number would wait for the one before it. */
+const SIDE_BY_SIDE = 8;
+
 function solveRows(factor: FactorOfFive, z: Float64Array, rows: number, columns: number): void {
-  const fours = rows - (rows % 4);
-  for (let row = 0; row < fours; row += 4) solveFourRows(factor, z, row * columns, columns);
-  for (let row = fours; row < rows; row++) solveRun(factor, z, row * columns, 1, columns);
+  for (let row = 0; row < rows; row += SIDE_BY_SIDE)
+    solveRuns(factor, z, { from: row * columns, step: 1, count: Math.min(SIDE_BY_SIDE, rows - row), apart: columns });
 }
 
-function solveFourRows({ inverse, one, two }: FactorOfFive, z: Float64Array, from: number, columns: number): void {
-  let a1 = 0;
-  let b1 = 0;
-  let c1 = 0;
-  let d1 = 0;
-  let a2 = 0;
-  let b2 = 0;
-  let c2 = 0;
-  let d2 = 0;
-  for (let i = 0, a = from; i < columns; i++, a++) {
-    const b = a + columns;
-    const c = b + columns;
-    const d = c + columns;
+const solveColumns = (factor: FactorOfFive, z: Float64Array, columns: number): void =>
+  solveRuns(factor, z, { from: 0, step: columns, count: columns, apart: 1 });
+
+/** Runs of numbers at from, from + step, …, and as many beside the first as `count` says, each `apart` from the one before. */
+interface Runs {
+  readonly from: number;
+  readonly step: number;
+  readonly count: number;
+  readonly apart: number;
+}
+
+/** Solves all runs at once, in place: down L, by D, and up Lᵀ. */
+function solveRuns({ inverse, one, two }: FactorOfFive, z: Float64Array, { from, step, count, apart }: Runs): void {
+  const size = inverse.length;
+  const across = count * apart;
+  for (let i = 1; i < size; i++) {
     const near = one[i]!;
     const far = two[i]!;
-    const nextA = z[a]! - near * a1 - far * a2;
-    const nextB = z[b]! - near * b1 - far * b2;
-    const nextC = z[c]! - near * c1 - far * c2;
-    const nextD = z[d]! - near * d1 - far * d2;
-    z[a] = nextA;
-    z[b] = nextB;
-    z[c] = nextC;
-    z[d] = nextD;
-    a2 = a1;
-    b2 = b1;
-    c2 = c1;
-    d2 = d1;
-    a1 = nextA;
-    b1 = nextB;
-    c1 = nextC;
-    d1 = nextD;
+    const first = from + i * step;
+    // Of two numbers before this one the second may be missing; its factor is 0 then.
+    const beyond = i > 1 ? 2 * step : step;
+    for (let at = first; at < first + across; at += apart) z[at]! -= near * z[at - step]! + far * z[at - beyond]!;
   }
-  a1 = b1 = c1 = d1 = a2 = b2 = c2 = d2 = 0;
   let near = 0;
   let far = 0;
-  let farNext = 0;
-  for (let i = columns - 1, a = from + columns - 1; i >= 0; i--, a--) {
-    const b = a + columns;
-    const c = b + columns;
-    const d = c + columns;
+  let farther = 0;
+  for (let i = size - 1; i >= 0; i--) {
     const scale = inverse[i]!;
-    const nextA = z[a]! * scale - near * a1 - far * a2;
-    const nextB = z[b]! * scale - near * b1 - far * b2;
-    const nextC = z[c]! * scale - near * c1 - far * c2;
-    const nextD = z[d]! * scale - near * d1 - far * d2;
-    z[a] = nextA;
-    z[b] = nextB;
-    z[c] = nextC;
-    z[d] = nextD;
-    a2 = a1;
-    b2 = b1;
-    c2 = c1;
-    d2 = d1;
-    a1 = nextA;
-    b1 = nextB;
-    c1 = nextC;
-    d1 = nextD;
+    const first = from + i * step;
+    const after = i + 1 < size ? step : 0;
+    const beyond = i + 2 < size ? 2 * step : 0;
+    for (let at = first; at < first + across; at += apart)
+      z[at] = z[at]! * scale - near * z[at + after]! - far * z[at + beyond]!;
     near = one[i]!;
-    far = farNext;
-    farNext = two[i]!;
-  }
-}
-
-/** One row or column: numbers at from, from + step, … */
-function solveRun(
-  { inverse, one, two }: FactorOfFive,
-  z: Float64Array,
-  from: number,
-  step: number,
-  size: number,
-): void {
-  for (let i = 1, at = from + step; i < size; i++, at += step) {
-    z[at]! -= one[i]! * z[at - step]!;
-    if (i > 1) z[at]! -= two[i]! * z[at - 2 * step]!;
-  }
-  for (let i = size - 1, at = from + i * step; i >= 0; i--, at -= step) {
-    z[at]! *= inverse[i]!;
-    if (i + 1 < size) z[at]! -= one[i + 1]! * z[at + step]!;
-    if (i + 2 < size) z[at]! -= two[i + 2]! * z[at + 2 * step]!;
-  }
-}
-
-/** All columns side by side, row after row. */
-function solveColumns({ inverse, one, two }: FactorOfFive, z: Float64Array, rows: number, columns: number): void {
-  for (let i = 1; i < rows; i++) {
-    const near = one[i]!;
-    const far = two[i]!;
-    const start = i * columns;
-    if (i === 1) for (let at = start; at < start + columns; at++) z[at]! -= near * z[at - columns]!;
-    else
-      for (let at = start, before = at - columns, beyond = before - columns; before < start; at++, before++, beyond++)
-        z[at]! -= near * z[before]! + far * z[beyond]!;
-  }
-  for (let i = rows - 1; i >= 0; i--) {
-    const scale = inverse[i]!;
-    const start = i * columns;
-    if (i + 2 < rows) {
-      const near = one[i + 1]!;
-      const far = two[i + 2]!;
-      for (let at = start; at < start + columns; at++)
-        z[at] = z[at]! * scale - near * z[at + columns]! - far * z[at + 2 * columns]!;
-    } else if (i + 1 < rows) {
-      const near = one[i + 1]!;
-      for (let at = start; at < start + columns; at++) z[at] = z[at]! * scale - near * z[at + columns]!;
-    } else for (let at = start; at < start + columns; at++) z[at]! *= scale;
+    far = farther;
+    farther = two[i]!;
   }
 }
