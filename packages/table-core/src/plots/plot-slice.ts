@@ -4,6 +4,7 @@ import { requireFinite, requireWithin } from "../values/require.ts";
 import { changesOf, exceeds } from "./changes.ts";
 import { type ChartField, chartScales, drawChart, FIGURES_HEIGHT } from "./draw-chart.ts";
 import { drawSlice } from "./draw-slice.ts";
+import { extremes } from "./extremes.ts";
 import { breakpointTexts, capital, ownUnit, sayChange } from "./figures.ts";
 import { lightInks } from "./inks.ts";
 import { lettering, textWidth } from "./lettering.ts";
@@ -55,14 +56,14 @@ export function plotSlice(table: FuelTable, options: PlotSlice = {}): Picture {
   const place = axes[along]?.show ?? ((value: number) => value);
   const all = [...(options.domain ?? [...table.cells, ...(changes?.before.cells ?? [])])].map(shown.show);
   const finite = all.filter(Number.isFinite);
-  const domain = [Math.min(...finite), Math.max(...finite)] as const;
+  const domain = extremes(finite);
   const points = (values: readonly number[]) =>
     values.map((value, at) => [place(axis.breakpoints[at]!), shown.show(value)] as const);
   const [first, last] = [axis.breakpoints[0]!, axis.breakpoints.at(-1)!];
   const chart: Chart = {
     label: "",
     x: { label: "", unit: axes[along]?.unit ?? axis.unit },
-    y: { label: "", leastSpan: 0.05 * Math.max(...finite.map(Math.abs), 1e-9) },
+    y: { label: "", leastSpan: 0.05 * Math.max(Math.abs(domain[0]), Math.abs(domain[1]), 1e-9) },
     // Laid out by the corners alone: the lines are drawn as every slice is.
     series: [{ name: "", points: [first, last].map((value, at) => [place(value), domain[at]!]) }],
   };

@@ -3,6 +3,7 @@ import { axesDisplay, figure } from "../../../store/display.ts";
 import { fixed } from "../../say-figure.ts";
 import { type Block, heading, paragraph, type Section } from "./blocks.ts";
 import type { CardContext } from "./card-context.ts";
+import { extremes } from "./extremes.ts";
 import { signsOf } from "./marks.ts";
 import { counted, sayReach } from "./say-cells.ts";
 import { displayOf } from "./tables.ts";
@@ -100,7 +101,7 @@ function placesToCheck(context: CardContext, table: FuelTable): readonly number[
     was?.cells.length === table.cells.length
       ? Array.from(table.cells, (cell, at) => Math.abs(cell - was.cells[at]!))
       : [];
-  const most = changes.length > 0 ? [changes.indexOf(Math.max(...changes))] : [];
+  const most = changes.length > 0 ? [changes.indexOf(extremes(changes)[1])] : [];
   const corners = context.meters(table) ? [columns - 1, last - columns + 1] : [];
   return [...new Set([0, ...corners, last, ...most])].sort((a, b) => a - b);
 }

@@ -1,6 +1,7 @@
 import type { FuelTable } from "@fuelwright/table-core";
 import { axesDisplay, figure } from "../../../store/display.ts";
 import type { Preferences } from "../../../store/preferences.ts";
+import { extremes } from "./extremes.ts";
 
 type Axes = Pick<FuelTable, "rpm" | "load">;
 type Units = Pick<Preferences, "units" | "shownUnits">;
@@ -13,12 +14,7 @@ export function sayReach(cells: readonly { readonly rpm: number; readonly load: 
   const shown = axesDisplay(axes, units);
   const side = (values: readonly number[], which: "rpm" | "load") => {
     const { show, decimals, unit } = shown[which];
-    let [low, high] = [values[0]!, values[0]!];
-    for (const value of values) {
-      low = Math.min(low, value);
-      high = Math.max(high, value);
-    }
-    const [from, to] = [low, high].map((value) => figure(show(value), decimals));
+    const [from, to] = extremes(values).map((value) => figure(show(value), decimals));
     return `${from === to ? from : `${from}–${to}`} ${unit}`;
   };
   const words = [

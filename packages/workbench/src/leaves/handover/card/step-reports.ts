@@ -18,6 +18,7 @@ import { cellDisplay, figure } from "../../../store/display.ts";
 import { fixed, say } from "../../say-figure.ts";
 import type { Sentence, Tone } from "./blocks.ts";
 import type { CardContext } from "./card-context.ts";
+import { extremes } from "./extremes.ts";
 import { counted, sayReach, signedPercent } from "./say-cells.ts";
 
 /** What a report is told from. */
@@ -131,7 +132,7 @@ function sayMixture(found: RetargetReport, told: Told): Sentence[] {
     : [];
   const span = (lambdas: Float64Array) => {
     const shown = moved.map((at) => show(lambdas[at]!));
-    const [low, high] = [Math.min(...shown), Math.max(...shown)].map((value) => fixed(value, decimals));
+    const [low, high] = extremes(shown).map((value) => fixed(value, decimals));
     return low === high ? low : `${low} to ${high}`;
   };
   const list: Sentence[] = [];
@@ -159,7 +160,8 @@ function sayMixture(found: RetargetReport, told: Told): Sentence[] {
 }
 
 function percents(changes: Float64Array): string {
-  const [low, high] = [Math.min(0, ...changes), Math.max(0, ...changes)];
+  const [lowest, highest] = extremes(changes);
+  const [low, high] = [Math.min(0, lowest), Math.max(0, highest)];
   if (low === 0 && high === 0) return "unchanged";
   if (low === 0) return `up to ${signedPercent(high)}`;
   return high === 0 ? `down to ${signedPercent(low)}` : `${signedPercent(low)} to ${signedPercent(high)}`;

@@ -4,6 +4,7 @@ import { sayStep } from "../../../store/say-step.ts";
 import { type Point, paragraph, points, type Section, type Sentence } from "./blocks.ts";
 import type { CardContext } from "./card-context.ts";
 import { compareWithSource } from "./compared.ts";
+import { extremes } from "./extremes.ts";
 import { asSentence, counted, signedPercent } from "./say-cells.ts";
 import { sayReport } from "./step-reports.ts";
 import { displayOf } from "./tables.ts";
@@ -75,7 +76,7 @@ function changeSentence(context: CardContext, table: FuelTable, { tables }: JobS
   const known = compared.percent.filter(
     (value): value is number => value !== null && Number.isFinite(value) && value !== 0,
   );
-  const [low, high] = [Math.min(...known), Math.max(...known)];
+  const [low, high] = extremes(known);
   const span =
     known.length === 0
       ? ""

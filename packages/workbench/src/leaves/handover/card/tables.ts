@@ -4,6 +4,7 @@ import { axesDisplay, cellDisplay, type Display, figure } from "../../../store/d
 import { type Block, type Grid, heading, type PrintedCell, paragraph, points, type Section } from "./blocks.ts";
 import type { CardContext } from "./card-context.ts";
 import { type Compared, compareWithSource } from "./compared.ts";
+import { extremes } from "./extremes.ts";
 import { columnBlocks } from "./grid-blocks.ts";
 import { type Sign, signs, signsOf, signText } from "./marks.ts";
 import { counted } from "./say-cells.ts";
@@ -88,9 +89,7 @@ function aboutChange({ replay }: CardContext, table: FuelTable, compared: Compar
   const { changed, percent, sameAxes } = compared;
   if (changed === 0 && sameAxes) return "Nothing was changed in it.";
   const known = percent.filter((value): value is number => value !== null && value !== 0 && Number.isFinite(value));
-  const [low, high] = [Math.min(...known), Math.max(...known)].map(
-    (value) => `${value < 0 ? "−" : "+"}${Math.abs(value).toFixed(1)} %`,
-  );
+  const [low, high] = extremes(known).map((value) => `${value < 0 ? "−" : "+"}${Math.abs(value).toFixed(1)} %`);
   const span = known.length === 0 ? "" : low === high ? `, by ${low}` : `, by ${low} to ${high}`;
   const cells = `${counted(changed, "cell")} of ${figure(percent.length, 0)} changed${span}.`;
   return sameAxes
