@@ -32,6 +32,16 @@ test("the workbench in one file opens from a disk, with every leaf, and fits a l
     await page.getByRole("link", { name: leaf }).click();
     await page.getByRole("main", { name: leaf }).getByRole("heading", { level: 2 }).first().waitFor();
   }
+  // Pictures and the card are made by the page itself, from a disk too.
+  await page.getByRole("link", { name: "Handover" }).click();
+  for (const name of ["Both cylinders, ceilings, as PNG", "Save the card"]) {
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name, exact: true }).click(),
+    ]);
+    expect(download.suggestedFilename()).toMatch(/\.(png|html)$/);
+  }
+  await page.getByRole("link", { name: "Evidence" }).click();
   await page.getByRole("button", { name: "Try it with a made log" }).click();
   expect(page.workers()).toHaveLength(1);
   await page.getByText(/^Fitted from [\d,]+ of [\d,]+ readings/).waitFor({ timeout: 50_000 });
