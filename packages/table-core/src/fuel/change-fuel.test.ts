@@ -48,7 +48,15 @@ describe("petrol to E85, worked on paper", () => {
       const kept = createTable({ id: "k", name: "invented", quantity, rpm, load, cells });
       const result = changeFuel(kept, { from: petrol, to: E85, build });
       expect(result.table).toBe(kept);
-      expect(result.report.changed).toBe("fuel-constants");
+      expect(result.report).toMatchObject({
+        changed: "fuel-constants",
+        assumptions: [],
+        static: [],
+        abovePlanning: [],
+      });
+      // The controller divides by another ratio: the fuel changes where the cells say air.
+      const change = quantity === "volumetric-efficiency" ? (mass - 1) * 100 : 0;
+      for (const percent of result.report.fuelChangePercent) expect(percent).toBeCloseTo(change, 9);
     }
   });
 
@@ -93,4 +101,26 @@ test("locked cells stay", () => {
   const { table: next } = changeFuel(locked, { from: petrol, to: E85, build });
   expect([next.cells[1], next.cells[3]]).toEqual([4, 11]);
   expect(next.cells[0]).toBeGreaterThan(3);
+});
+
+test("the density alone changes pulses, and what was said of rating and pressure counts", () => {
+  const denser = { ...petrol, name: "denser", densityKgPerL: petrol.densityKgPerL * 1.21 };
+  const { table: next } = changeFuel(table, { from: petrol, to: denser, build });
+  // A tenth more flow.
+  expect(next.cells[0]).toBeCloseTo(2 / 1.1 + 1, 10);
+  const rated = { ...build, injectors: { ...build.injectors, testDensityKgPerL: 0.7 } };
+  expect(changeFuel(table, { from: petrol, to: denser, build: rated }).report.assumptions).toEqual([]);
+  const throttle = createTable({
+    ...table,
+    load: createAxis({ quantity: "throttle-position", breakpoints: [5, 100] }),
+  });
+  const fixed = { ...rated, rail: { kind: "fixed", pressureKpa: 300 } } as const;
+  const ids = (manifoldKpa?: number) =>
+    changeFuel(throttle, {
+      from: petrol,
+      to: denser,
+      build: fixed,
+      ...(manifoldKpa && { manifoldKpa }),
+    }).report.assumptions.map(({ id }) => id);
+  expect([ids(), ids(60)]).toEqual([["manifold-outside-pressure"], []]);
 });

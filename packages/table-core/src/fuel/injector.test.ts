@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { injectors } from "../../testing/arbitraries.ts";
+import { refusal } from "../../testing/refusal.ts";
 import { FuelwrightError } from "../values/errors.ts";
 import {
   createInjector,
@@ -230,4 +231,77 @@ test("impossible conditions are refused", () => {
   expect(codeOf(() => pulseWidth(injector, { massMg: -1, ...conditions }))).toBe("out-of-range");
   expect(codeOf(() => massFlow(injector, { pressureKpa: 300, densityKgPerL: 0 }))).toBe("not-positive");
   expect(codeOf(() => dutyCycle({ pulseMs: 4, rpm: 0 }))).toBe("not-positive");
+});
+
+describe("short pulses", () => {
+  type Points = InjectorSpec["shortPulse"];
+  const make = (shortPulse: unknown) => createInjector({ ...plain, shortPulse: shortPulse as NonNullable<Points> });
+  const pair = (effectiveMs: number, deliveredMs: number) => ({ effectiveMs, deliveredMs });
+  const bad = (points: unknown) => refusal(() => make(points));
+  const where = "createInjector.shortPulse";
+
+  test("a first point at 0, 0 says nothing and is dropped; a first point on one axis is no such", () => {
+    expect(make([pair(0, 0), pair(0.5, 0.3), pair(1, 1)]).shortPulse).toEqual([pair(0.5, 0.3), pair(1, 1)]);
+    expect(bad([pair(0, 0.1), pair(1, 1)])).toMatchObject({ code: "bad-short-pulse", details: { where, at: 0 } });
+    expect(bad([pair(0.1, 0), pair(1, 1)])).toMatchObject({ code: "bad-short-pulse", details: { where, at: 0 } });
+  });
+
+  test("points must rise in both figures, to where they meet", () => {
+    const flat = bad([pair(0.5, 0.3), pair(0.5, 0.4), pair(1, 1)]);
+    expect(flat).toMatchObject({ code: "bad-short-pulse", details: { where, at: 1 } });
+    expect(flat.message).toContain(`${where}[1] must rise in both figures above 0.5 and 0.3 ms, got 0.5 and 0.4;`);
+    expect(bad([pair(0.5, 0.4), pair(0.6, 0.4), pair(1, 1)]).details).toEqual({ where, at: 1 });
+    expect(bad([pair(0.5, 0.3), pair(1, 0.9)])).toMatchObject({ code: "bad-short-pulse", details: { where } });
+    expect(bad([pair(0.5, 0.3), pair(1, 0.9)]).message).toContain("got 1 and 0.9 ms;");
+    expect(bad([pair(0, 0)]).message).toContain("got no point above 0;");
+  });
+
+  test("no list, no points and no figures are refused", () => {
+    for (const nothing of [[], "table", {}])
+      expect(bad(nothing)).toMatchObject({ code: "bad-short-pulse", details: { where } });
+    expect(bad([null])).toMatchObject({ code: "not-finite", details: { where: `${where}[0].effectiveMs` } });
+  });
+
+  test("on a point the table is met exactly, between points along the line", () => {
+    const injector = make([pair(0.5, 0.25), pair(1, 1)]);
+    const mass = (pulseMs: number) => deliveredMass(injector, { pulseMs, ...conditions });
+    // 3 g/s and 1 ms of dead time.
+    expect([mass(1.25), mass(1.5), mass(1.75), mass(2), mass(4)]).toEqual(
+      [0.375, 0.75, 1.875, 3, 9].map((mg) => expect.closeTo(mg, 12)),
+    );
+  });
+});
+
+test("a figure in another unit is told from one that is wrong", () => {
+  const meant = (part: Partial<InjectorSpec>) =>
+    refusal(() => createInjector({ ...plain, ...part })).details.didYouMean;
+  // 240 cc/min at 0.745 g/cc.
+  expect(meant({ flowGramsPerSecond: 240 })).toBeCloseTo((240 * 0.745) / 60, 12);
+  expect(meant({ testDensityKgPerL: 745 })).toBeCloseTo(0.745, 12);
+  expect(meant({ smallestPulseMs: 1200 })).toBeCloseTo(1.2, 12);
+  expect(meant({ ratedPressureKpa: 3 })).toBeCloseTo(300, 12);
+  expect(meant({ flowGramsPerSecond: 1e9 })).toBeUndefined();
+});
+
+test("injectors are the same by what they do, not by what they are called", () => {
+  const all = { ...plain, testDensityKgPerL: 0.7, shortPulse: [{ effectiveMs: 1, deliveredMs: 1 }] };
+  expect(sameInjector(all, all)).toBe(true);
+  expect(sameInjector(all, { ...all, name: "other" })).toBe(true);
+  for (const other of [
+    { flowGramsPerSecond: 4 },
+    { ratedPressureKpa: 350 },
+    { testDensityKgPerL: 0.71 },
+    { deadTime: 0.9 },
+    { shortPulse: [{ effectiveMs: 2, deliveredMs: 2 }] },
+  ])
+    expect(sameInjector(all, { ...all, ...other })).toBe(false);
+});
+
+test("conditions that cannot be are refused by their name", () => {
+  const injector = createInjector(plain);
+  const bad = (part: object) => refusal(() => deliveredMass(injector, { pulseMs: 3, ...conditions, ...part }));
+  expect(bad({ densityKgPerL: 0 }).details.where).toMatch(/densityKgPerL$/);
+  expect(bad({ rpm: 0 }).details.where).toMatch(/rpm$/);
+  expect(bad({ injectionsPerCycle: 9 }).details.where).toMatch(/injectionsPerCycle$/);
+  expect(bad({ pressureKpa: -1 }).details.where).toMatch(/pressureKpa$/);
 });

@@ -314,6 +314,9 @@ describe("by quantity", () => {
     expect(report.wasStatic.map(({ at }) => at)).toEqual([5]);
     expect(report.cells!.fuelChangePercent[5]).toBeCloseTo(-5, 9);
     expect(report.cells!.fuelChangePercent[4]).toBe(0);
+    // By the ratio of flows alone 3 ms would become 1.5; it takes 1.8.
+    expect(report.cells!.flowRatioDifferencePercent[0]).toBeCloseTo(20, 9);
+    expect(report).toMatchObject({ closed: [], assumptions: [] });
   });
 
   test("efficiencies stay, their pulses by air charge and target", () => {
@@ -551,4 +554,57 @@ test("trims are looked up on a base pulse table with other breakpoints", () => {
   const { table } = rescaleForInjectors(trims, { from: small, to: large, build, basePulse: base });
   // At 3000 rpm the base is 2.8 ms; 3.08 ms less 1, halved, and 0.8 more is 1.84 ms.
   expect(table.cells[1]).toBeCloseTo((1.84 / 2.8 - 1) * 100, 9);
+});
+
+describe("trims without their base pulse", () => {
+  const trims = createTable({ id: "tr", name: "invented", quantity: "trim", rpm, load: throttle, cells: [[5, 5, 5], [5, 5, 5]] }); // biome-ignore format: rows
+  const rough = (settings: Partial<Parameters<typeof rescaleForInjectors>[1]> = {}) =>
+    rescaleForInjectors(trims, { from: small, to: large, build, ...settings });
+  const ids = (settings: Partial<Parameters<typeof rescaleForInjectors>[1]>) =>
+    rough(settings).report.assumptions.map(({ id }) => id);
+
+  test("go by the ratio of flows, within a band over the base pulses that are plausible", () => {
+    const { table, report } = rough({ plausiblePulseMs: [4, 8] });
+    expect(table.cells[0]).toBeCloseTo((1.05 / 2 - 1) * 100, 9);
+    // At base pulse p: ((1.05·p − 1)/2 + 0.8)/p − 1, which is 0.3/p above the ratio.
+    expect(report.band!.high[0]).toBeCloseTo((1.05 / 2 + 0.3 / 4 - 1) * 100, 9);
+    expect(report).toMatchObject({ basis: "estimated", changed: "cells", cells: null });
+    const wide = rough().report.band!.high[0]!;
+    expect(wide).toBeCloseTo((1.05 / 2 + 0.3 / 1.5 - 1) * 100, 9);
+  });
+
+  test("stay where the injectors do the same", () => {
+    const { table, report } = rough({ to: { ...small, name: "same" } });
+    expect(table).toBe(trims);
+    expect(report.band).toEqual({ low: trims.cells, high: trims.cells });
+    expect(report.assumptions).toEqual([]);
+  });
+
+  test("rest on what is assumed of the manifold and of the ratings", () => {
+    const fixed = { ...build, rail: { kind: "fixed", pressureKpa: 300 } } as const;
+    const { testDensityKgPerL: _, ...unrated } = large;
+    expect(ids({})).toEqual(["base-pulse-unknown"]);
+    expect(ids({ build: fixed })).toEqual(["base-pulse-unknown", "manifold-outside-pressure"]);
+    expect(ids({ to: unrated })).toEqual(["base-pulse-unknown", "rated-with-the-fuel"]);
+    const { testDensityKgPerL: __, ...alsoUnrated } = small;
+    const both = rough({ from: alsoUnrated, to: unrated }).report.assumptions.at(-1)!;
+    expect(both.id).toBe("rated-with-one-fluid");
+    expect(both.matters).toContain("4.4 % off");
+    expect(rough({ to: unrated }).report.assumptions.at(-1)!.text).toMatch(/\(large\)$/);
+  });
+
+  test("plausible pulses that are none are refused", () => {
+    expect(errorOf(() => rough({ plausiblePulseMs: [0, 5] })).details.where).toMatch(/plausiblePulseMs\[0\]$/);
+    expect(errorOf(() => rough({ plausiblePulseMs: [5, 4] })).details.where).toMatch(/plausiblePulseMs\[1\]$/);
+  });
+});
+
+test("a manifold pressure that is given counts for masses too", () => {
+  const masses = createTable({ id: "m", name: "invented", quantity: "fuel-mass", rpm, load: throttle, cells: [[4, 8, 12], [16, 24, 30]] }); // biome-ignore format: rows
+  const fixed = { ...build, rail: { kind: "fixed", pressureKpa: 300 } } as const;
+  const assumed = rescaleForInjectors(masses, { from: small, to: large, build: fixed }).report;
+  const given = rescaleForInjectors(masses, { from: small, to: large, build: fixed, manifoldKpa: 50 }).report;
+  expect(assumed.assumptions.map(({ id }) => id)).toEqual(["manifold-outside-pressure"]);
+  expect(given.assumptions).toEqual([]);
+  expect(given.cells!.pulseAfterMs[0]!).toBeLessThan(assumed.cells!.pulseAfterMs[0]!);
 });

@@ -204,3 +204,20 @@ test("bad targets are refused, naming the cell", () => {
   ).toBe("not-positive");
   expect(codeOf(() => retargetMixture(table, { from: 1, to: 0.9, build, highLoadShare: 3 }))).toBe("out-of-range");
 });
+
+test("a manifold pressure that is given takes the place of the assumed one, for pulses and for efficiencies", () => {
+  const throttle = createAxis({ quantity: "throttle-position", breakpoints: [5, 50, 100] });
+  const fixed = { ...build, rail: { kind: "fixed", pressureKpa: 300 } } as const;
+  for (const quantity of ["pulse-width", "volumetric-efficiency"] as const) {
+    const other = createTable({ id: "o", name: "invented", quantity, rpm, load: throttle, cells });
+    const ids = (manifoldKpa?: number) =>
+      retargetMixture(other, {
+        from: 1,
+        to: 0.9,
+        build: fixed,
+        ...(manifoldKpa !== undefined && { manifoldKpa }),
+      }).report.assumptions.map(({ id }) => id);
+    expect(ids()).toContain("manifold-outside-pressure");
+    expect(ids(60)).not.toContain("manifold-outside-pressure");
+  }
+});
