@@ -26,6 +26,7 @@ export default defineConfig({
             "test/{reference,examples,docs,bundle,page,cli,schema,package,fuzz}/**/*.test.ts",
           ],
           testTimeout: 60_000,
+          hookTimeout: 60_000,
         },
       },
       {
@@ -35,6 +36,7 @@ export default defineConfig({
           include: ["packages/workbench/src/{elements,leaves,workers}/**/*.test.ts", "test/browser/**/*.test.ts"],
           exclude: [...configDefaults.exclude, "packages/workbench/src/leaves/handover/card/**"],
           testTimeout: 60_000,
+          hookTimeout: 60_000,
           browser: {
             enabled: true,
             headless: true,
