@@ -18,6 +18,8 @@ class InProcessRunner {
   #state = (globalThis[INSTRUMENTER_CONSTANTS.NAMESPACE] ??= {});
   #round = 0;
   #tests = new Map();
+  /** Whether the modules were loaded under a mutant, and are to be loaded anew before they are used without it. */
+  #spoilt = false;
 
   constructor(log) {
     this.#log = log;
@@ -50,6 +52,7 @@ class InProcessRunner {
     Object.assign(state, { hitCount: 0, hitLimit, activeMutant: undefined });
     const isStatic = mutantActivation === "static";
     try {
+      if (!isStatic && this.#spoilt) await this.#load();
       if (isStatic) {
         state.activeMutant = activeMutant.id;
         try {
@@ -69,7 +72,7 @@ class InProcessRunner {
       return toMutantRunResult(timeout ?? { status: "complete", tests: results.map(asTestResult) });
     } finally {
       state.activeMutant = undefined;
-      if (isStatic) await this.#load();
+      this.#spoilt = isStatic;
     }
   }
 
