@@ -24,6 +24,7 @@ export function injectorFields(
       @change=${(event: Event) => put({ name: (event.target as HTMLInputElement).value })} /></label>
     ${numberField({
       label: "Flow, held open",
+      explain: "injector-flow",
       value: injector.flowGramsPerSecond,
       unit: "g/s",
       desk,
@@ -34,6 +35,7 @@ export function injectorFields(
     })}
     ${numberField({
       label: "Rated at",
+      explain: "injector-rated-at",
       value: injector.ratedPressureKpa,
       unit: "kPa",
       desk,
@@ -43,6 +45,7 @@ export function injectorFields(
     })}
     ${numberField({
       label: "Density of the test fluid",
+      explain: "injector-test-density",
       value: injector.testDensityKgPerL ?? null,
       unitText: "kg/L",
       decimals: 3,
@@ -56,6 +59,7 @@ export function injectorFields(
     ${deadTimeFields(injector, put)}
     ${numberField({
       label: "Smallest repeatable pulse",
+      explain: "smallest-pulse",
       value: injector.smallestPulseMs ?? null,
       unitText: "ms",
       decimals: 2,
@@ -76,6 +80,7 @@ function deadTimeFields(injector: InjectorSpec, put: (part: Partial<InjectorSpec
   if (typeof deadTime === "number")
     return html`${numberField({
       label: "Dead time",
+      explain: "dead-time",
       value: deadTime,
       unitText: "ms",
       decimals: 3,

@@ -126,6 +126,16 @@ export const pageStyles = css`
   .row > :is(input, select) {
     min-width: 0;
   }
+  /* A label with its help behind it keeps both on a line; what is chosen gives way. */
+  .row > .named {
+    flex: 0 0 auto;
+    max-width: 62%;
+  }
+  .explained {
+    display: flex;
+    gap: var(--space-1);
+    align-items: baseline;
+  }
   label.check {
     display: block;
     font-size: 13px;

@@ -9,7 +9,7 @@ export const helpTipStyles = css`
   :host([hidden]) {
     display: none;
   }
-  button {
+  button[part] {
     font: inherit;
     font-size: 13px;
     line-height: 24px;
@@ -25,7 +25,20 @@ export const helpTipStyles = css`
     text-decoration: underline dotted;
     text-underline-offset: 3px;
   }
-  button:hover,
+  .term {
+    font: inherit;
+    font-size: 13px;
+    min-height: 24px;
+    margin-top: var(--space-1);
+    padding: 0;
+    color: var(--ink);
+    background: none;
+    border: 0;
+    cursor: pointer;
+    text-decoration: underline;
+    text-underline-offset: 3px;
+  }
+  button[part]:hover,
   button[aria-expanded="true"] {
     color: var(--ink);
     text-decoration-style: solid;

@@ -3,7 +3,7 @@ import { html, render } from "lit";
 import { afterEach, expect, test, vi } from "vitest";
 import { page, userEvent } from "vitest/browser";
 import "../number-field/number-field.ts";
-import { HelpTip } from "./help-tip.ts";
+import { HelpTip, type TermEvent } from "./help-tip.ts";
 
 afterEach(() => render(html``, document.body));
 
@@ -43,6 +43,19 @@ test("is opened and closed by keyboard alone", async () => {
 test("a screen reader hears the sentence without opening it", async () => {
   await mount(help());
   await expect.element(button()).toHaveAccessibleDescription(`${SENTENCE} Source: bench measurement; common practice`);
+});
+
+test("leads to the explanation of a word, for whoever gives one", async () => {
+  const element = await mount(help());
+  const wanted = vi.fn();
+  document.addEventListener("fw-term", (event) => wanted((event as TermEvent).term), { once: true });
+  await button().click();
+  expect(page.getByRole("button", { name: "In the glossary" }).elements()).toHaveLength(0);
+  element.term = "dead-time";
+  await element.updateComplete;
+  await page.getByRole("button", { name: "In the glossary" }).click();
+  expect(wanted).toHaveBeenCalledWith("dead-time");
+  await expect.element(sentence()).not.toBeVisible();
 });
 
 test("Escape stays inside while it is open", async () => {

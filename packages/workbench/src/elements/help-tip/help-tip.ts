@@ -9,12 +9,24 @@ const EDGE = 8;
 /** Room that a few lines take; with less below the button the tip opens above it. */
 const ROOM = 140;
 
+/** The explanation of a word is wanted. */
+export class TermEvent extends Event {
+  static readonly type = "fw-term";
+  constructor(
+    /** The word's id. */
+    readonly term: string,
+  ) {
+    super(TermEvent.type, { bubbles: true, composed: true });
+  }
+}
+
 /**
  * A question mark beside a field that opens one sentence of help, with the source of its figure.
  *
  * Reached by Tab, opened by Enter, Space or a click, closed by Escape or a click elsewhere. A screen reader hears the
  * sentence on reaching it, without opening it.
  *
+ * @fires {TermEvent} fw-term - The explanation of `term` is wanted.
  * @csspart button - The question mark.
  * @csspart tip - What it opens.
  */
@@ -29,6 +41,8 @@ export class HelpTip extends LitElement {
   @property() text = "";
   /** Where its figure comes from, "common practice" among them; empty where there is none. */
   @property() source = "";
+  /** The id of a word that is explained elsewhere; empty: no link to it is shown. */
+  @property() term = "";
 
   @state() private open = false;
   @query("button") private button!: HTMLButtonElement;
@@ -46,12 +60,13 @@ export class HelpTip extends LitElement {
         popovertarget="tip"
         aria-label=${this.about ? `Help on ${this.about}` : "Help"}
         aria-expanded=${this.open}
-        aria-describedby="tip"
+        aria-describedby="words"
         @keydown=${this.onKeyDown}
       >?</button>
       <div popover id="tip" part="tip" @beforetoggle=${this.beforeToggle} @toggle=${this.onToggle}>
-        <p>${this.text}</p>
-        ${this.source ? html`<p class="source">Source: ${this.source}</p>` : nothing}
+        <div id="words"><p>${this.text}</p>
+          ${this.source ? html`<p class="source">Source: ${this.source}</p>` : nothing}</div>
+        ${this.term ? html`<button type="button" class="term" @click=${this.askForTerm}>In the glossary</button>` : nothing}
       </div>`;
   }
 
@@ -68,6 +83,11 @@ export class HelpTip extends LitElement {
       top: above ? "auto" : `${bottom + 2}px`,
       bottom: above ? `${window.innerHeight - top + 2}px` : "auto",
     });
+  }
+
+  private askForTerm() {
+    this.close();
+    this.dispatchEvent(new TermEvent(this.term));
   }
 
   private onToggle(event: ToggleEvent) {

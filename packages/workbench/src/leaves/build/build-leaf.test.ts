@@ -258,6 +258,8 @@ test("is worked with the keyboard: a part opens, a field is changed, a verdict i
   engine.focus();
   await userEvent.keyboard("{Enter}");
   await expect.element(opener("Engine")).toHaveAttribute("aria-expanded", "true");
+  // The help of a field stands before it.
+  await userEvent.tab();
   await userEvent.tab();
   expect(focused()).toBe("Displacement");
   await userEvent.keyboard("1100{Enter}");

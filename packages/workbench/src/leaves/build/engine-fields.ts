@@ -40,10 +40,10 @@ export function engineFields(context: BuildContext) {
     clear: () => editor.putParts({ engine: without(engine, key) as Engine }, "the engine"),
   });
   return html`<div class="fields"><div>
-      ${editor.figure("engine.displacementCc", { label: "Displacement", value: engine.displacementCc, unit: "cc", decimals: 0, change: (displacementCc) => put({ displacementCc }) })}
-      ${editor.figure("engine.cylinders", { label: "Cylinders", value: engine.cylinders, decimals: 0, change: (cylinders) => put({ cylinders }) })}
-      ${editor.figure("engine.revLimitRpm", { label: "Rev limit", value: engine.revLimitRpm, unitText: "rpm", decimals: 0, change: (revLimitRpm) => put({ revLimitRpm }) })}
-      ${editor.figure("engine.idleRpm", { label: "Idle", unitText: "rpm", decimals: 0, hint: engine.idleRpm === undefined ? "Empty: for the largest injectors every cell counts as idle." : "", ...optional("idleRpm") })}
+      ${editor.figure("engine.displacementCc", { label: "Displacement", explain: "displacement", value: engine.displacementCc, unit: "cc", decimals: 0, change: (displacementCc) => put({ displacementCc }) })}
+      ${editor.figure("engine.cylinders", { label: "Cylinders", explain: "cylinders", value: engine.cylinders, decimals: 0, change: (cylinders) => put({ cylinders }) })}
+      ${editor.figure("engine.revLimitRpm", { label: "Rev limit", explain: "rev-limit", value: engine.revLimitRpm, unitText: "rpm", decimals: 0, change: (revLimitRpm) => put({ revLimitRpm }) })}
+      ${editor.figure("engine.idleRpm", { label: "Idle", explain: "idle", unitText: "rpm", decimals: 0, hint: engine.idleRpm === undefined ? "Empty: for the largest injectors every cell counts as idle." : "", ...optional("idleRpm") })}
       ${choiceField(
         "Injections in a cycle",
         String(engine.injectionsPerCycle) as "1" | "2",
@@ -52,8 +52,10 @@ export function engineFields(context: BuildContext) {
           ["2", "two (once a revolution)"],
         ],
         (count) => put({ injectionsPerCycle: Number(count) as 1 | 2 }),
+        "",
+        "injections-in-a-cycle",
       )}
-      ${editor.figure("engine.injectorsPerCylinder", { label: "Injectors per cylinder", decimals: 0, hint: engine.injectorsPerCylinder === undefined ? "Empty: one." : "", ...optional("injectorsPerCylinder") })}
+      ${editor.figure("engine.injectorsPerCylinder", { label: "Injectors per cylinder", explain: "injectors-per-cylinder", decimals: 0, hint: engine.injectorsPerCylinder === undefined ? "Empty: one." : "", ...optional("injectorsPerCylinder") })}
     </div><div>
       ${editor.figure("engine.volumetricEfficiencyPercent", {
         label: "Volumetric efficiency",

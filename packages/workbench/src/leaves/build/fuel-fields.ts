@@ -83,9 +83,9 @@ export function fuelFields(context: BuildContext) {
         ),
         change: (stoichiometricRatio) => put({ stoichiometricRatio }),
       })}
-      ${editor.figure("fuel.densityKgPerL", { label: "Density", value: fuel.densityKgPerL, unitText: "kg/L", decimals: 3, hint: "At about 15 °C.", change: (densityKgPerL) => put({ densityKgPerL }) })}
-      ${editor.figure("fuel.lowerHeatingValueMjPerKg", { label: "Heating value, lower", unitText: "MJ/kg", decimals: 1, hint: fuel.lowerHeatingValueMjPerKg === undefined ? "Empty: that of petrol, for the power estimate." : "", ...optional("lowerHeatingValueMjPerKg") })}
-      ${editor.figure("fuel.latentHeatKjPerKg", { label: "Latent heat", unitText: "kJ/kg", decimals: 0, hint: fuel.latentHeatKjPerKg === undefined ? "Empty: charge cooling is not shown." : "", ...optional("latentHeatKjPerKg") })}
+      ${editor.figure("fuel.densityKgPerL", { label: "Density", explain: "density", value: fuel.densityKgPerL, unitText: "kg/L", decimals: 3, hint: "At about 15 °C.", change: (densityKgPerL) => put({ densityKgPerL }) })}
+      ${editor.figure("fuel.lowerHeatingValueMjPerKg", { label: "Heating value, lower", explain: "heating-value", unitText: "MJ/kg", decimals: 1, hint: fuel.lowerHeatingValueMjPerKg === undefined ? "Empty: that of petrol, for the power estimate." : "", ...optional("lowerHeatingValueMjPerKg") })}
+      ${editor.figure("fuel.latentHeatKjPerKg", { label: "Latent heat", explain: "latent-heat", unitText: "kJ/kg", decimals: 0, hint: fuel.latentHeatKjPerKg === undefined ? "Empty: charge cooling is not shown." : "", ...optional("latentHeatKjPerKg") })}
     </div><div>${compositionFields(editor, fuel, putFuel)}</div></div>
     ${editor.sentence("fuel")}
     <div class="words">${stepLink(context, fuelForm, "Carry the table over to another fuel")}</div>`;

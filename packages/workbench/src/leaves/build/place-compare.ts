@@ -60,10 +60,11 @@ export class PlaceCompare extends LitElement {
     const { altitudeM, temperatureC } = desk.job.build.place;
     const put = (part: Partial<Place>) => (this.place = { altitudeM, temperatureC, ...place, ...part });
     return html`
-      ${numberField({ label: "Altitude there", value: place?.altitudeM ?? null, unit: "m", desk, decimals: 0, min: -430, max: 5500, change: (altitudeM) => put({ altitudeM }) })}
-      ${numberField({ label: "Air temperature there", value: place?.temperatureC ?? null, unit: "°C", desk, decimals: 0, min: -45, max: 60, change: (temperatureC) => put({ temperatureC }) })}
+      ${numberField({ label: "Altitude there", explain: "altitude", value: place?.altitudeM ?? null, unit: "m", desk, decimals: 0, min: -430, max: 5500, change: (altitudeM) => put({ altitudeM }) })}
+      ${numberField({ label: "Air temperature there", explain: "air-temperature", value: place?.temperatureC ?? null, unit: "°C", desk, decimals: 0, min: -45, max: 60, change: (temperatureC) => put({ temperatureC }) })}
       ${numberField({
         label: "Humidity there",
+        explain: "humidity",
         value: place?.relativeHumidityPercent ?? null,
         unitText: "%",
         decimals: 0,

@@ -30,8 +30,8 @@ export function placeFields({ desk, editor }: BuildContext) {
         ),
         change: (volts) => editor.putParts({ battery: { volts } }, "the battery"),
       })}
-      ${editor.figure("place.altitudeM", { label: "Altitude", value: place.altitudeM, unit: "m", decimals: 0, change: (altitudeM) => put({ altitudeM }) })}
-      ${editor.figure("place.temperatureC", { label: "Air temperature", value: place.temperatureC, unit: "°C", decimals: 0, change: (temperatureC) => put({ temperatureC }) })}
+      ${editor.figure("place.altitudeM", { label: "Altitude", explain: "altitude", value: place.altitudeM, unit: "m", decimals: 0, change: (altitudeM) => put({ altitudeM }) })}
+      ${editor.figure("place.temperatureC", { label: "Air temperature", explain: "air-temperature", value: place.temperatureC, unit: "°C", decimals: 0, change: (temperatureC) => put({ temperatureC }) })}
     </div><div>
       ${editor.figure("place.barometricKpa", {
         label: "Barometric pressure",
@@ -48,7 +48,7 @@ export function placeFields({ desk, editor }: BuildContext) {
         ),
         ...optional("barometricKpa"),
       })}
-      ${editor.figure("place.relativeHumidityPercent", { label: "Humidity", unitText: "%", decimals: 0, hint: place.relativeHumidityPercent === undefined ? "Empty: dry air. At 30 °C, damp air holds up to 4 % vapour in the place of air." : "", ...optional("relativeHumidityPercent") })}
+      ${editor.figure("place.relativeHumidityPercent", { label: "Humidity", explain: "humidity", unitText: "%", decimals: 0, hint: place.relativeHumidityPercent === undefined ? "Empty: dry air. At 30 °C, damp air holds up to 4 % vapour in the place of air." : "", ...optional("relativeHumidityPercent") })}
     </div></div>
     ${editor.sentence("place")}${editor.sentence("battery")}`;
 }

@@ -2,6 +2,7 @@ import { type Gate, type GateCount, gateReasons, type LogQuantity, logQuantities
 import { html, nothing, type TemplateResult } from "lit";
 import { live } from "lit/directives/live.js";
 import { figure } from "../../store/display.ts";
+import type { HelpId } from "../field-help.ts";
 import { numberField } from "../table/forms/fields.ts";
 import type { EvidenceBench } from "./evidence-bench.ts";
 import { columnsOf } from "./log-entry.ts";
@@ -67,17 +68,20 @@ function removes({ removed, alone }: GateCount, readings: number) {
 function figures(gate: Gate, put: Put): TemplateResult {
   const field = (
     label: string,
+    explain: HelpId,
     value: number | undefined,
     unit: string,
     change: (value: number) => void,
     clear?: () => void,
-  ) => numberField({ label, value: value ?? null, unitText: unit, decimals: 2, change, ...(clear && { clear }) });
+  ) =>
+    numberField({ label, explain, value: value ?? null, unitText: unit, decimals: 2, change, ...(clear && { clear }) });
   switch (gate.kind) {
     case "within": {
       const { unit } = logQuantities[gate.quantity];
       const end = (key: "low" | "high", label: string) =>
         field(
           label,
+          `gate-${key}`,
           gate[key],
           unit,
           (value) => put({ ...gate, [key]: value }),
@@ -91,16 +95,20 @@ function figures(gate: Gate, put: Put): TemplateResult {
     case "run-time":
     case "sensor-warm-up":
     case "stuck-sensor":
-      return field(gate.kind === "stuck-sensor" ? "for longer than" : "for", gate.seconds, "s", (seconds) =>
-        put({ ...gate, seconds }),
+      return field(
+        gate.kind === "stuck-sensor" ? "for longer than" : "for",
+        "gate-seconds",
+        gate.seconds,
+        "s",
+        (seconds) => put({ ...gate, seconds }),
       );
     case "fuel-cut":
-      return html`${field("pulse under", gate.pulseMs, "ms", (pulseMs) => put({ ...gate, pulseMs }))}
-        ${field("or throttle under", gate.throttle, "%", (throttle) => put({ ...gate, throttle }))}
-        ${field("above", gate.rpm, "rpm", (rpm) => put({ ...gate, rpm }))}`;
+      return html`${field("pulse under", "gate-pulse", gate.pulseMs, "ms", (pulseMs) => put({ ...gate, pulseMs }))}
+        ${field("or throttle under", "gate-throttle", gate.throttle, "%", (throttle) => put({ ...gate, throttle }))}
+        ${field("above", "gate-rpm", gate.rpm, "rpm", (rpm) => put({ ...gate, rpm }))}`;
     case "throttle-rate":
-      return html`${field("faster than", gate.most, "%/s", (most) => put({ ...gate, most }))}
-        ${field("and after it for", gate.settle, "s", (settle) => put({ ...gate, settle }))}
+      return html`${field("faster than", "gate-throttle-rate", gate.most, "%/s", (most) => put({ ...gate, most }))}
+        ${field("and after it for", "gate-settle", gate.settle, "s", (settle) => put({ ...gate, settle }))}
         <label class="check"><input type="checkbox" .checked=${live(gate.on !== "without-pulse")} @change=${(
           event: Event,
         ) =>
@@ -109,10 +117,10 @@ function figures(gate: Gate, put: Put): TemplateResult {
             on: (event.target as HTMLInputElement).checked ? true : "without-pulse",
           })} />in logs with pulse widths too</label>`;
     case "sensor-range":
-      return html`${field("lambda at least", gate.low, "", (low) => put({ ...gate, low }))}
-        ${field("at most", gate.high, "", (high) => put({ ...gate, high }))}`;
+      return html`${field("lambda at least", "gate-low", gate.low, "", (low) => put({ ...gate, low }))}
+        ${field("at most", "gate-high", gate.high, "", (high) => put({ ...gate, high }))}`;
     case "time-window":
-      return html`${field("from", gate.from, "s", (from) => put({ ...gate, from }))}${field("to", gate.to, "s", (to) => put({ ...gate, to }))}`;
+      return html`${field("from", "gate-from", gate.from, "s", (from) => put({ ...gate, from }))}${field("to", "gate-to", gate.to, "s", (to) => put({ ...gate, to }))}`;
     case "cylinder":
       return html``;
   }

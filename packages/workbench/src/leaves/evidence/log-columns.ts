@@ -36,6 +36,7 @@ export function logColumns(bench: EvidenceBench, log: LogEntry): TemplateResult 
         ? nothing
         : numberField({
             label: "No times: rows a second",
+            explain: "log-hertz",
             value: log.source.choices.hertz ?? null,
             min: 0.1,
             max: 10_000,
@@ -47,6 +48,7 @@ export function logColumns(bench: EvidenceBench, log: LogEntry): TemplateResult 
       mixture
         ? numberField({
             label: "AFR shown at lambda 1",
+            explain: "gauge-afr",
             value: log.source.choices.gaugeAfr ?? 14.7,
             min: 5,
             max: 20,

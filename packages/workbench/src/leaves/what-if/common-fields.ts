@@ -30,6 +30,7 @@ export function tableField(scene: Scene): TemplateResult {
 export const speedField = (scene: Scene): TemplateResult =>
   sliderField({
     label: "Engine speed",
+    explain: "try-speed",
     value: scene.tried.rpm,
     unitText: "rpm",
     decimals: 0,
@@ -45,6 +46,7 @@ export function loadField(scene: Scene, label: string, value: number, change: (l
   const unit = scene.loadUnit;
   return sliderField({
     label,
+    explain: "try-load",
     value,
     ...(unit === "kPa" ? { unit, desk: scene.desk } : { unitText: unit }),
     decimals: unit === "mg" ? 0 : 1,
@@ -62,6 +64,7 @@ export function mixtureField(scene: Scene): TemplateResult {
   const { mixture } = desk.preferences;
   return html`${sliderField({
     label: "Mixture",
+    explain: "try-mixture",
     value: tried.mixture.lambda,
     unitText: mixtureName(mixture),
     decimals: mixture === "afr" ? 2 : 3,
@@ -86,5 +89,7 @@ export function fuelField({ build, fuel, change }: Scene): TemplateResult {
     fuel.name,
     choices.map(({ name }) => [name, name === build.fuel.name ? `${name} (the job's)` : name] as const),
     (name) => change({ fuel: name === build.fuel.name ? null : name }),
+    "",
+    "try-fuel",
   );
 }

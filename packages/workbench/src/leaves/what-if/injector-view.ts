@@ -48,6 +48,7 @@ export function injectorView(scene: Scene): TemplateResult {
       ${tableField(scene)}
       ${sliderField({
         label: "Demand",
+        explain: "try-demand",
         value: trial.demand,
         unitText: "% of now",
         decimals: 0,
@@ -60,6 +61,7 @@ export function injectorView(scene: Scene): TemplateResult {
       })}
       ${sliderField({
         label: "Injector",
+        explain: "try-injector",
         value: trial.flowPercent,
         unitText: "% of the job's",
         decimals: 0,

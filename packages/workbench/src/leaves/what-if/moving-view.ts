@@ -60,6 +60,8 @@ export function movingView(scene: Scene): TemplateResult {
           ["lift-off", "shuts (lift-off)"],
         ],
         (move) => change({ move }),
+        "",
+        "try-throttle",
       )}
       ${choiceField(
         "Intake walls",
@@ -69,6 +71,8 @@ export function movingView(scene: Scene): TemplateResult {
           ["cold", "cold"],
         ],
         (wall) => change({ wall }),
+        "",
+        "try-walls",
       )}
       <hr />
       ${checkField(word, trial.enriched, (enriched) => change({ enriched }))}
@@ -76,6 +80,7 @@ export function movingView(scene: Scene): TemplateResult {
         trial.enriched
           ? html`${sliderField({
               label: opening ? "Added, of the rise in fuel" : "Taken away, of the fall",
+              explain: "try-added",
               value: trial.tipInPercent,
               unitText: "%",
               decimals: 0,
@@ -87,6 +92,7 @@ export function movingView(scene: Scene): TemplateResult {
             })}
             ${sliderField({
               label: "Dies away in",
+              explain: "try-decay",
               value: trial.tipInDecayS,
               unitText: "s",
               decimals: 2,
@@ -159,11 +165,11 @@ function wallFields({ trial, change }: Scene) {
   const film = trial.films[trial.wall];
   const put = (part: Partial<typeof film>) => change({ films: { ...trial.films, [trial.wall]: { ...film, ...part } } });
   return html`
-    ${numberField({ label: "Lands on the walls", value: 100 * film.wallShare, unitText: "%", decimals: 0, min: 0, max: 90, change: (value) => put({ wallShare: value / 100 }) })}
-    ${numberField({ label: "Leaves them in", value: film.evaporationS, unitText: "s", decimals: 2, min: 0.02, max: 10, change: (evaporationS) => put({ evaporationS }) })}
-    ${numberField({ label: "Throttle takes", value: trial.rampS, unitText: "s", decimals: 2, min: 0, max: 2, change: (rampS) => change({ rampS }) })}
-    ${numberField({ label: "Sensor delay", value: trial.delayS, unitText: "s", decimals: 2, min: 0, max: 2, change: (delayS) => change({ delayS }) })}
-    ${numberField({ label: "Sensor lag", value: trial.lagS, unitText: "s", decimals: 2, min: 0, max: 2, change: (lagS) => change({ lagS }) })}`;
+    ${numberField({ label: "Lands on the walls", explain: "try-film-share", value: 100 * film.wallShare, unitText: "%", decimals: 0, min: 0, max: 90, change: (value) => put({ wallShare: value / 100 }) })}
+    ${numberField({ label: "Leaves them in", explain: "try-film-time", value: film.evaporationS, unitText: "s", decimals: 2, min: 0.02, max: 10, change: (evaporationS) => put({ evaporationS }) })}
+    ${numberField({ label: "Throttle takes", explain: "try-ramp", value: trial.rampS, unitText: "s", decimals: 2, min: 0, max: 2, change: (rampS) => change({ rampS }) })}
+    ${numberField({ label: "Sensor delay", explain: "try-delay", value: trial.delayS, unitText: "s", decimals: 2, min: 0, max: 2, change: (delayS) => change({ delayS }) })}
+    ${numberField({ label: "Sensor lag", explain: "try-lag", value: trial.lagS, unitText: "s", decimals: 2, min: 0, max: 2, change: (lagS) => change({ lagS }) })}`;
 }
 
 /** What changed, and why, in sentences. */

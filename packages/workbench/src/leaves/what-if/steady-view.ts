@@ -44,6 +44,7 @@ export function steadyView(scene: Scene): TemplateResult {
       ${fuelField(scene)}
       ${sliderField({
         label: "Air before the fuel",
+        explain: "try-air",
         value: airC,
         unit: "°C",
         desk,
@@ -56,6 +57,7 @@ export function steadyView(scene: Scene): TemplateResult {
       })}
       ${sliderField({
         label: "Evaporates in the air",
+        explain: "try-evaporates",
         value: trial.evaporatedPercent,
         unitText: "%",
         decimals: 0,
@@ -238,6 +240,7 @@ function flameChamber(scene: Scene): TemplateResult {
       <div>
         ${sliderField({
           label: "Charge when it lights",
+          explain: "try-charge",
           value: inletC,
           unit: "°C",
           desk,
@@ -255,6 +258,7 @@ function flameChamber(scene: Scene): TemplateResult {
       <div>
         ${sliderField({
           label: "Pressure when it lights",
+          explain: "try-pressure",
           value: pressureKpa,
           unit: "kPa",
           desk,

@@ -27,6 +27,8 @@ export function carriedFields(desk: Desk, settings: Carried, change: (part: Carr
           basePulse ?? "",
           [["", "not known: estimate"], ...pulses.map(({ id, name }) => [id, name] as const)],
           (id) => change({ tables, ...(id && { basePulse: id }) }),
+          "",
+          "factory-pulse",
         )
       : nothing
   }

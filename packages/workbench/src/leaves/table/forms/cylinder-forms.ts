@@ -36,6 +36,7 @@ export const cylinderForms = [
       const trims = settings.trims ?? [];
       return html`${numberField({
         label: "Cylinders",
+        explain: "split-into",
         value: settings.cylinders,
         decimals: 0,
         min: 2,
@@ -94,6 +95,8 @@ export const cylinderForms = [
           const { to: _, ...rest } = settings;
           change({ ...rest, from: Number(from) });
         },
+        "",
+        "copy-from",
       )}
       ${
         others.length > 1

@@ -33,6 +33,7 @@ export const editForms = [
       const display = displayOf(desk, desk.table!);
       return numberField({
         label: "Value",
+        explain: "set-value",
         value: display.show(settings.value),
         unitText: display.unit,
         decimals: display.decimals,
@@ -50,6 +51,7 @@ export const editForms = [
     fields: ({ settings, change }) =>
       numberField({
         label: "Change",
+        explain: "scale-change",
         value: (settings.factor - 1) * 100,
         unitText: "%",
         decimals: 2,
@@ -68,6 +70,7 @@ export const editForms = [
     fields: ({ desk, settings, change }) =>
       numberField({
         label: "Amount",
+        explain: "offset-amount",
         value: settings.amount,
         unitText: desk.table!.unit,
         decimals: 3,
@@ -86,6 +89,7 @@ export const editForms = [
       const { min, max, ...rest } = settings;
       return html`${numberField({
         label: "At least",
+        explain: "at-least",
         value: min ?? null,
         unitText: unit,
         decimals: 3,
@@ -93,6 +97,7 @@ export const editForms = [
         clear: () => change({ ...rest, ...(max !== undefined && { max }) }),
       })}${numberField({
         label: "At most",
+        explain: "at-most",
         value: max ?? null,
         unitText: unit,
         decimals: 3,
@@ -121,6 +126,8 @@ export const editForms = [
           ["load", "along load"],
         ],
         (along) => change({ ...settings, along }),
+        "",
+        "fill-along",
       ),
   }),
   defineForm({

@@ -1,6 +1,7 @@
 import type { AppliedEvidence, EvidenceSummary, SettingsOf } from "@fuelwright/table-core";
 import { html, nothing, type TemplateResult } from "lit";
 import { figure } from "../../../store/display.ts";
+import type { HelpId } from "../../field-help.ts";
 import { checkField, choiceField, numberField } from "./fields.ts";
 import { warn } from "./injector-outcome.ts";
 import { reachOf } from "./reach.ts";
@@ -15,9 +16,10 @@ const GENTLE = 1;
 
 /** Fraction, cap, deviations and smoothing, as fields. */
 export function evidenceFields<S extends EvidenceManners>(settings: S, change: (settings: S) => void): TemplateResult {
-  const percent = (label: string, share: number, least: number, put: (share: number) => void) =>
+  const percent = (label: string, explain: HelpId, share: number, least: number, put: (share: number) => void) =>
     numberField({
       label,
+      explain,
       value: 100 * share,
       unitText: "%",
       decimals: 0,
@@ -27,10 +29,11 @@ export function evidenceFields<S extends EvidenceManners>(settings: S, change: (
     });
   const deviations = settings.deviations ?? 1;
   return html`
-    ${percent("Share of it", settings.fraction ?? 1, 0, (fraction) => change({ ...settings, fraction }))}
-    ${percent("A cell changes at most by", settings.cap ?? 0.1, 0, (cap) => change({ ...settings, cap }))}
+    ${percent("Share of it", "evidence-share", settings.fraction ?? 1, 0, (fraction) => change({ ...settings, fraction }))}
+    ${percent("A cell changes at most by", "evidence-cap", settings.cap ?? 0.1, 0, (cap) => change({ ...settings, cap }))}
     ${numberField({
       label: "A correction must exceed",
+      explain: "evidence-deviations",
       value: deviations,
       unitText: deviations === 1 ? "deviation" : "deviations",
       decimals: 1,
@@ -47,9 +50,14 @@ export function evidenceFields<S extends EvidenceManners>(settings: S, change: (
         ["whole", "all of it"],
       ],
       (manner) => change({ ...settings, manner }),
+      "",
+      "evidence-manner",
     )}
-    ${checkField("Smooth what is applied", (settings.smooth ?? 0) > 0, (on) =>
-      change({ ...settings, smooth: on ? GENTLE : 0 }),
+    ${checkField(
+      "Smooth what is applied",
+      (settings.smooth ?? 0) > 0,
+      (on) => change({ ...settings, smooth: on ? GENTLE : 0 }),
+      "evidence-smooth",
     )}`;
 }
 

@@ -6,6 +6,8 @@ import type { ValueChangeEvent } from "../../../elements/number-field/number-fie
 import type { Desk } from "../../../store/desk.ts";
 import { axisDisplay, shownUnit, unitChoices, unitKind } from "../../../store/display.ts";
 import { sayRegion } from "../../../store/say-step.ts";
+import type { HelpId } from "../../field-help.ts";
+import { helpOn } from "../../help-on.ts";
 
 /** One figure of a form. With `unit` the person chooses how it is shown; `unitText` is only words behind it. */
 export interface FigureField {
@@ -24,6 +26,8 @@ export interface FigureField {
   readonly usual?: readonly [number, number];
   /** A `fw-help` for the field's slot `help`. */
   readonly help?: TemplateResult;
+  /** Help of its own kind, where `help` gives none. */
+  readonly explain?: HelpId;
   change(value: number): void;
   /** What an emptied field does; left out, it must not be empty. */
   clear?(): void;
@@ -52,7 +56,7 @@ export function numberField(field: FigureField): TemplateResult {
       if (!choose) return;
       desk.prefer({ shownUnits: { ...desk.preferences.shownUnits, [unitKind(unit)]: event.detail.shownUnit } });
     }}
-  >${field.help ?? nothing}</fw-number-field>`;
+  >${field.help ?? (field.explain ? helpOn(field.explain, field.label) : nothing)}</fw-number-field>`;
 }
 
 /** One of a few choices. */
@@ -62,17 +66,29 @@ export function choiceField<T extends string>(
   choices: readonly (readonly [T, string])[],
   change: (value: T) => void,
   hint = "",
+  explain: HelpId | null = null,
 ): TemplateResult {
-  return html`<label class="row">${label}
-      <select @change=${(event: Event) => change(choices[(event.target as HTMLSelectElement).selectedIndex]![0])}>
+  const select = html`<select aria-label=${label} @change=${(event: Event) => change(choices[(event.target as HTMLSelectElement).selectedIndex]![0])}>
         ${choices.map(([choice, words]) => html`<option .selected=${live(choice === value)}>${words}</option>`)}
-      </select></label>
+      </select>`;
+  // Help stands outside the label, whose words it would join.
+  return html`${
+    explain
+      ? html`<div class="row"><span class="named">${label} ${helpOn(explain, label)}</span>${select}</div>`
+      : html`<label class="row">${label} ${select}</label>`
+  }
     ${hint ? html`<p class="quiet">${hint}</p>` : nothing}`;
 }
 
-export function checkField(label: string, value: boolean, change: (value: boolean) => void): TemplateResult {
-  return html`<label class="check"><input type="checkbox" .checked=${value}
+export function checkField(
+  label: string,
+  value: boolean,
+  change: (value: boolean) => void,
+  explain: HelpId | null = null,
+): TemplateResult {
+  const check = html`<label class="check"><input type="checkbox" .checked=${value}
     @change=${(event: Event) => change((event.target as HTMLInputElement).checked)} />${label}</label>`;
+  return explain ? html`<div class="explained">${check}${helpOn(explain, label)}</div>` : check;
 }
 
 /** Where a step works, with a soft edge; the selection can be taken over, or the whole table. */
@@ -96,8 +112,8 @@ export function regionFields(desk: Desk, region: Region | undefined, change: (re
     ${
       region && (region.rpm || region.load || region.also)
         ? html`<details ?open=${Boolean(region.feather?.rpm || region.feather?.load)}><summary class="quiet">Soft edge</summary>
-            ${numberField({ label: "Over rpm", value: region.feather?.rpm ?? 0, unitText: table.rpm.unit, decimals: 0, min: 0, change: (width) => soft("rpm", width) })}
-            ${oneRow ? nothing : numberField({ label: "Over load", value: widthOf(region.feather?.load ?? 0), unitText: load.unit, decimals: 2, min: 0, change: (width) => soft("load", width / widthOf(1)) })}
+            ${numberField({ label: "Over rpm", explain: "soft-edge-rpm", value: region.feather?.rpm ?? 0, unitText: table.rpm.unit, decimals: 0, min: 0, change: (width) => soft("rpm", width) })}
+            ${oneRow ? nothing : numberField({ label: "Over load", explain: "soft-edge-load", value: widthOf(region.feather?.load ?? 0), unitText: load.unit, decimals: 2, min: 0, change: (width) => soft("load", width / widthOf(1)) })}
           </details>`
         : nothing
     }`;

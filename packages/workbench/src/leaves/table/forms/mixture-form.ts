@@ -3,6 +3,7 @@ import { html, nothing } from "lit";
 import type { Desk } from "../../../store/desk.ts";
 import { cellDisplay, mixtureName } from "../../../store/display.ts";
 import { sayStep } from "../../../store/say-step.ts";
+import type { HelpId } from "../../field-help.ts";
 import { selected } from "./edit-forms.ts";
 import { checkField, choiceField, numberField } from "./fields.ts";
 import { mixtureOutcome } from "./mixture-outcome.ts";
@@ -55,9 +56,10 @@ export const mixtureForm = defineForm({
   fields({ desk, step, settings, change }) {
     const display = cellDisplay({ quantity: "lambda" }, desk.preferences, desk.shown.build.fuel);
     const tables = lambdaTables(desk);
-    const single = (label: string, value: number, put: (lambda: number) => void) =>
+    const single = (label: string, explain: HelpId, value: number, put: (lambda: number) => void) =>
       numberField({
         label,
+        explain,
         value: display.show(value),
         unitText: mixtureName(desk.preferences.mixture),
         decimals: display.decimals,
@@ -79,16 +81,21 @@ export const mixtureForm = defineForm({
       )}`;
     const { from, to } = settings;
     return html`
-      ${choiceField("Made for", kindOf(from), kinds, (kind) => swap("from", kind))}
-      ${typeof from === "number" ? single("Made for", from, (lambda) => change({ ...settings, from: lambda })) : tableFields("from", from)}
-      ${choiceField("Wished for", kindOf(to), kinds, (kind) => swap("to", kind))}
-      ${typeof to === "number" ? single("Wished for", to, (lambda) => change({ ...settings, to: lambda })) : tableFields("to", to)}
+      ${choiceField("Made for", kindOf(from), kinds, (kind) => swap("from", kind), "", "made-for")}
+      ${typeof from === "number" ? single("Made for", "made-for", from, (lambda) => change({ ...settings, from: lambda })) : tableFields("from", from)}
+      ${choiceField("Wished for", kindOf(to), kinds, (kind) => swap("to", kind), "", "wished-for")}
+      ${typeof to === "number" ? single("Wished for", "wished-for", to, (lambda) => change({ ...settings, to: lambda })) : tableFields("to", to)}
       ${
         settings.target !== undefined || (tables.length && typeof to === "number")
-          ? checkField("The target table says the new mixture from now on", settings.target !== undefined, (on) => {
-              const { target: _, ...rest } = settings;
-              change(on ? { ...rest, target: tables[0]!.id } : rest);
-            })
+          ? checkField(
+              "The target table says the new mixture from now on",
+              settings.target !== undefined,
+              (on) => {
+                const { target: _, ...rest } = settings;
+                change(on ? { ...rest, target: tables[0]!.id } : rest);
+              },
+              "target-follows",
+            )
           : nothing
       }`;
   },

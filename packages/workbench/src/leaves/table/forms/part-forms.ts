@@ -56,12 +56,20 @@ export const fuelForm = defineForm({
     const known = presets.some(({ name }) => name === to.name);
     const names = presets.map(({ name }) => [name, name] as const);
     return html`
-      ${choiceField("Fuel", to.name, known ? names : [...names, [to.name, to.name] as const], (name) => {
-        const preset = presets.find((fuel) => fuel.name === name);
-        if (preset) change({ ...settings, to: { ...preset } });
-      })}
+      ${choiceField(
+        "Fuel",
+        to.name,
+        known ? names : [...names, [to.name, to.name] as const],
+        (name) => {
+          const preset = presets.find((fuel) => fuel.name === name);
+          if (preset) change({ ...settings, to: { ...preset } });
+        },
+        "",
+        "fuel-choice",
+      )}
       ${numberField({
         label: "Stoichiometric ratio",
+        explain: "stoichiometric-ratio",
         value: to.stoichiometricRatio ?? null,
         unitText: ": 1",
         decimals: 2,
@@ -69,6 +77,7 @@ export const fuelForm = defineForm({
       })}
       ${numberField({
         label: "Density",
+        explain: "density",
         value: to.densityKgPerL,
         unitText: "kg/L",
         decimals: 3,
@@ -104,6 +113,7 @@ export const displacementForm = defineForm({
   fields: ({ desk, settings, change }) => html`
     ${numberField({
       label: "Displacement, new",
+      explain: "displacement-new",
       value: settings.toCc,
       unit: "cc",
       desk,
@@ -144,6 +154,7 @@ export const intakeForm = defineForm({
         throttleBody
           ? numberField({
               label: "Throttle body, bore",
+              explain: "bore",
               value: throttleBody.diameterMm,
               unit: "mm",
               desk,
@@ -158,6 +169,7 @@ export const intakeForm = defineForm({
           ? nothing
           : numberField({
               label: "Manifold, effective area of a passage",
+              explain: "manifold-area",
               value: manifold.effectiveAreaMm2,
               unitText: "mm²",
               decimals: 0,
@@ -169,6 +181,7 @@ export const intakeForm = defineForm({
         manifold?.flowBench
           ? numberField({
               label: "Manifold, flow of a passage on the bench",
+              explain: "manifold-flow",
               value: manifold.flowBench.litresPerSecond,
               unitText: "L/s",
               decimals: 1,
@@ -237,12 +250,14 @@ export const curveForm = defineForm({
                 const ends = along === "load" ? desk.table!.load.breakpoints : desk.table!.rpm.breakpoints;
                 change({ ...settings, along, points: [[ends[0]!, 1], [ends.at(-1)!, 1]] }); // biome-ignore format: pairs
               },
+              "",
+              "curve-along",
             )
       }
       ${settings.points.map(
         ([place, factor], at) => html`
-          ${numberField({ label: `Point ${at + 1}, at`, value: place, unitText: axis.unit, decimals: 0, change: (x) => put(at, [x, factor]) })}
-          ${numberField({ label: `Point ${at + 1}, change`, value: 100 * (factor - 1), unitText: "%", decimals: 1, min: -90, change: (percent) => put(at, [place, 1 + percent / 100]) })}`,
+          ${numberField({ label: `Point ${at + 1}, at`, explain: "curve-point-at", value: place, unitText: axis.unit, decimals: 0, change: (x) => put(at, [x, factor]) })}
+          ${numberField({ label: `Point ${at + 1}, change`, explain: "curve-point-change", value: 100 * (factor - 1), unitText: "%", decimals: 1, min: -90, change: (percent) => put(at, [place, 1 + percent / 100]) })}`,
       )}
       <div class="do" style="margin-top: 4px">
         <button @click=${() => change({ ...settings, points: [...settings.points, nextPoint(settings.points)] })}>Add a point</button>
@@ -284,6 +299,8 @@ export const convertForm = defineForm({
         .filter((quantity) => quantity !== desk.shown.tables[step.table ?? ""]?.quantity)
         .map((quantity) => [quantity, quantity.replaceAll("-", " ")] as const),
       (to) => change({ ...settings, to }),
+      "",
+      "convert-as",
     ),
   outcome({ report }) {
     const found = report as Pick<PartChangeReport, "assumptions"> | undefined;

@@ -1,6 +1,7 @@
 import { chooseBreakpoints, type FuelTable, type SettingsOf, type SurfaceComparison } from "@fuelwright/table-core";
 import { html, nothing } from "lit";
 import { cellDisplay, figure, sayPlace } from "../../../store/display.ts";
+import { helpOn } from "../../help-on.ts";
 import { onTable } from "./edit-forms.ts";
 import { numberField } from "./fields.ts";
 import { defineForm } from "./step-form.ts";
@@ -57,17 +58,21 @@ export const extendForm = defineForm({
   }),
   fields({ desk, settings, change }) {
     const table = desk.table!;
-    const list = (side: Side, words: string) => html`<label>${words}
-      <textarea rows="1" spellcheck="false" .value=${(settings[side] ?? []).map(String).join(" ")}
+    const list = (
+      side: Side,
+      words: string,
+    ) => html`<div class="row"><span>${words} ${helpOn("extend-to", words)}</span></div>
+      <textarea rows="1" aria-label=${words} spellcheck="false" .value=${(settings[side] ?? []).map(String).join(" ")}
         @change=${(event: Event) => {
           const { [side]: _, ...rest } = settings;
           const places = numbersIn((event.target as HTMLTextAreaElement).value);
           change(places.length ? { ...rest, [side]: places } : rest);
-        }}></textarea></label>`;
+        }}></textarea>`;
     return html`${list("rpm", `New breakpoints of ${table.rpm.unit}`)}
       ${table.load.quantity === "single-row" ? nothing : list("load", `New breakpoints of load, ${table.load.unit}`)}
       ${numberField({
         label: "Trend of the last",
+        explain: "extend-trend",
         value: settings.trendOver ?? 3,
         unitText: "breakpoints",
         decimals: 0,
@@ -76,6 +81,7 @@ export const extendForm = defineForm({
       })}
       ${numberField({
         label: "Fades after",
+        explain: "extend-fade",
         value: settings.fade ?? 1,
         unitText: "times that far",
         decimals: 1,
@@ -97,10 +103,11 @@ function sideFields(before: FuelTable, side: Side, settings: Rebin, change: (set
   const now = settings[side] ?? own;
   const put = (breakpoints: readonly number[]) => change({ ...settings, [side]: [...breakpoints] });
   const label = side === "rpm" ? before.rpm.unit : `${before.load.quantity.replaceAll("-", " ")}, ${before.load.unit}`;
-  return html`<label>Breakpoints of ${label}
-      <textarea rows="2" spellcheck="false" .value=${now.map(String).join(" ")}
-        @change=${(event: Event) => put(numbersIn((event.target as HTMLTextAreaElement).value))}></textarea></label>
-    <label class="row">Place for the best fit
+  const words = `Breakpoints of ${label}`;
+  return html`<div class="row"><span>${words} ${helpOn("new-breakpoints", words)}</span></div>
+      <textarea rows="2" aria-label=${words} spellcheck="false" .value=${now.map(String).join(" ")}
+        @change=${(event: Event) => put(numbersIn((event.target as HTMLTextAreaElement).value))}></textarea>
+    <div class="row"><span>Place for the best fit ${helpOn("how-many-breakpoints", "Place for the best fit")}</span>
       <select aria-label="How many breakpoints of ${side}" @change=${(event: Event) => {
         const count = Number((event.target as HTMLSelectElement).value);
         if (count) put(chooseBreakpoints(before, { along: side, count }).at(-1)!.breakpoints);
@@ -111,5 +118,5 @@ function sideFields(before: FuelTable, side: Side, settings: Rebin, change: (set
             html`<option value=${count}>${count}: ${largest === 0 ? "loses nothing" : `off by up to ${figure(largest, 3)} ${before.unit}`}</option>`,
         )}
         ${[1, 2, 4, 8].map((more) => html`<option value=${own.length + more}>${own.length + more}: finer</option>`)}
-      </select></label>`;
+      </select></div>`;
 }

@@ -1,6 +1,8 @@
 import type { Comparison, SettingsOf, SmoothingDescription } from "@fuelwright/table-core";
 import { html, nothing } from "lit";
 import { figure, percentChange } from "../../../store/display.ts";
+import type { HelpId } from "../../field-help.ts";
+import { helpOn } from "../../help-on.ts";
 import { displayOf, onTable, selected } from "./edit-forms.ts";
 import { choiceField, numberField } from "./fields.ts";
 import { defineForm } from "./step-form.ts";
@@ -38,15 +40,18 @@ export const smoothForm = defineForm({
         ],
         (how) => change(how === "auto" ? { ...rest, strength: "auto" } : { ...rest, rpmStrength: 1, loadStrength: 1 }),
         auto ? "Found by generalised cross-validation: what leaves out one cell best foretells it." : "",
+        "smooth-how",
       )}
       ${
         auto
           ? nothing
-          : html`${slider("Along rpm", rpm, (value) => change({ ...rest, rpmStrength: value, loadStrength: load }))}
+          : html`${slider("Along rpm", "smooth-rpm", rpm, (value) => change({ ...rest, rpmStrength: value, loadStrength: load }))}
               ${
                 desk.table!.load.quantity === "single-row"
                   ? nothing
-                  : slider("Along load", load, (value) => change({ ...rest, rpmStrength: rpm, loadStrength: value }))
+                  : slider("Along load", "smooth-load", load, (value) =>
+                      change({ ...rest, rpmStrength: rpm, loadStrength: value }),
+                    )
               }`
       }
       ${
@@ -59,6 +64,8 @@ export const smoothForm = defineForm({
                 ["locked", "cells around count too"],
               ],
               (hold) => change({ ...settings, hold }),
+              "",
+              "smooth-hold",
             )
           : nothing
       }
@@ -80,11 +87,14 @@ export const smoothForm = defineForm({
                     : { ...others, weights: [{ region: settings.region!, weight: Number(weight) }] },
                 );
               },
+              "",
+              "smooth-weight",
             )
           : nothing
       }
       ${numberField({
         label: "No cell moves more than",
+        explain: "most-change",
         value: settings.mostChange ?? null,
         unitText: display.unit === desk.table!.unit ? display.unit : desk.table!.unit,
         decimals: 3,
@@ -119,10 +129,10 @@ export const smoothForm = defineForm({
 });
 
 /** A strength on a slider of powers of ten, shown while it is dragged. */
-function slider(label: string, strength: number, change: (strength: number) => void) {
-  return html`<label class="row">${label}
-    <span><input type="range" min=${WEAKEST} max=${STRONGEST} step="0.1" style="width: 120px; vertical-align: middle" .value=${String(toPower(strength))}
+function slider(label: string, explain: HelpId, strength: number, change: (strength: number) => void) {
+  return html`<div class="row"><span class="named">${label} ${helpOn(explain, label)}</span>
+    <span><input type="range" aria-label=${label} min=${WEAKEST} max=${STRONGEST} step="0.1" style="width: 96px; vertical-align: middle" .value=${String(toPower(strength))}
       aria-valuetext=${figure(strength, 2)}
       @input=${(event: Event) => change(toStrength((event.target as HTMLInputElement).valueAsNumber))} />
-      <span style="display: inline-block; width: 56px; text-align: right">${figure(strength, strength < 10 ? 2 : 0)}</span></span></label>`;
+      <span style="display: inline-block; width: 44px; text-align: right">${figure(strength, strength < 10 ? 2 : 0)}</span></span></div>`;
 }

@@ -8,6 +8,7 @@ import {
 } from "@fuelwright/table-core";
 import { html, nothing } from "lit";
 import { figure } from "../../../store/display.ts";
+import { helpOn } from "../../help-on.ts";
 import { onTable, selected } from "./edit-forms.ts";
 import { checkField, choiceField, numberField } from "./fields.ts";
 import { statesBefore } from "./mixture-form.ts";
@@ -18,6 +19,7 @@ type Blend = SettingsOf<"blend-tables">;
 const percentField = (label: string, share: number, change: (share: number) => void) =>
   numberField({
     label,
+    explain: "blend-share",
     value: 100 * share,
     unitText: "%",
     decimals: 0,
@@ -36,9 +38,9 @@ export const expressionForm = defineForm({
   start: onTable((_, desk) => ({ ...selected(desk), expression: "cell" })),
   fields({ desk, settings, change }) {
     const names = Object.keys(desk.shown.tables).map(expressionName);
-    return html`<label>Expression
-        <input style="width: 100%" maxlength="500" spellcheck="false" .value=${settings.expression}
-          @input=${(event: Event) => change({ ...settings, expression: (event.target as HTMLInputElement).value })} /></label>
+    return html`<div class="row"><span>Expression ${helpOn("expression", "Expression")}</span></div>
+        <input aria-label="Expression" style="width: 100%" maxlength="500" spellcheck="false" .value=${settings.expression}
+          @input=${(event: Event) => change({ ...settings, expression: (event.target as HTMLInputElement).value })} />
       <details><summary>What can stand in it</summary>
         <p class="quiet"><code>cell</code>, <code>rpm</code>, <code>load</code>, <code>weight</code> (the soft edge's), and the job's tables at
           the same place: ${names.map((name, at) => html`${at ? ", " : ""}<code>${name}</code>`)}. For instance
@@ -72,9 +74,16 @@ export const blendForm = defineForm({
         settings.with.table,
         others.map(({ id, name }) => [id, name] as const),
         (id) => change({ ...settings, with: { ...settings.with, table: id } }),
+        "",
+        "blend-with",
       )}
-      ${choiceField<string>("As it stood", settings.with.after ?? "", statesBefore(desk, step.id), (after) =>
-        change({ ...settings, with: { table: settings.with.table, ...(after && { after }) } }),
+      ${choiceField<string>(
+        "As it stood",
+        settings.with.after ?? "",
+        statesBefore(desk, step.id),
+        (after) => change({ ...settings, with: { table: settings.with.table, ...(after && { after }) } }),
+        "",
+        "blend-after",
       )}
       ${choiceField(
         "Its share",
@@ -91,6 +100,8 @@ export const blendForm = defineForm({
             weight: way === "even" ? 0.5 : { along: way, from: [ends[0]!, 0], to: [ends.at(-1)!, 1] },
           });
         },
+        "",
+        "blend-weight",
       )}
       ${
         typeof weight === "number"
@@ -99,6 +110,7 @@ export const blendForm = defineForm({
               (end) =>
                 html`${numberField({
                   label: end === "from" ? "From" : "To",
+                  explain: "curve-point-at",
                   value: weight[end][0],
                   unitText: axis.unit,
                   decimals: 1,
@@ -127,14 +139,18 @@ export const quantiseForm = defineForm({
       ${(["min", "max", "step"] as const).map((key) =>
         numberField({
           label: { min: "Least", max: "Greatest", step: "In steps of" }[key],
+          explain: `storage-${key}` as const,
           value: storage?.[key] ?? null,
           unitText: unit,
           decimals: 4,
           change: (value) => put({ [key]: value }),
         }),
       )}
-      ${checkField("Carry the rest along each row, so that its mean is kept", settings.diffuse ?? false, (diffuse) =>
-        change({ ...settings, diffuse }),
+      ${checkField(
+        "Carry the rest along each row, so that its mean is kept",
+        settings.diffuse ?? false,
+        (diffuse) => change({ ...settings, diffuse }),
+        "storage-diffuse",
       )}`;
   },
   outcome({ desk, report }) {
