@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { Hands } from "./hands.ts";
 import { useStage } from "./stage.ts";
 
 const stage = useStage();
@@ -24,4 +25,50 @@ test("what is typed is said once, heard again when it is done again, and offered
   await bench.page.keyboard.press("Enter");
   await bench.refused.first().waitFor();
   expect(await bench.button("Keep as step 5").count()).toBe(0);
+});
+
+test("somebody new is led over the demo by keyboard, and goes on later where it was left", async () => {
+  const bench = await stage.open();
+  const { page } = bench;
+  const hands = await Hands.on(page);
+  const strip = page.getByRole("complementary", { name: "First job" });
+  const focused = () => hands.focused().then(({ name }) => name);
+  await hands.enter("button", "Begin");
+  await expect.poll(focused).toMatch(/^See what a step did/);
+
+  await hands.tabTo("button", /^Brought in/);
+  await hands.press("ArrowRight", "Enter");
+  await strip.getByText("Done. Next: Change an early decision.").waitFor();
+  await bench.fill("Flow, held open", 3.17, bench.stepCard);
+  await bench.button("Keep the change").click();
+  await hands.enter("button", "Leave it");
+  await expect.poll(focused).toBe("First job");
+  await strip.waitFor({ state: "detached" });
+
+  await bench.reload();
+  await bench.button("First job").click();
+  await strip.getByRole("heading", { name: /^Make a change of your own/ }).waitFor();
+  expect(await strip.getByRole("listitem").filter({ hasText: / done$/ }).count()).toBe(2);
+  await strip.getByRole("button", { name: "4 Ask the parts" }).click();
+  await page.getByRole("main", { name: "Build" }).waitFor();
+  await strip.getByText(/^Done\. Next: Ask the road/).waitFor();
+
+  // A word leads from the help of a field into the glossary, from any leaf.
+  await bench.openPart("Injectors");
+  await bench.injectorsOut.getByRole("button", { name: "Help on Smallest repeatable pulse" }).click();
+  await bench.button("In the glossary").click();
+  await expect.poll(focused).toMatch(/^smallest repeatable pulse/);
+  const glossary = bench.dialog("Glossary");
+  await glossary.getByRole("searchbox", { name: "Look for" }).fill("detonat");
+  await glossary
+    .getByRole("status")
+    .getByText(/^\d terms?\.$/)
+    .waitFor();
+  expect(await glossary.getByRole("term").first().textContent()).toMatch(/^detonation/);
+  await bench.closeDialog("Glossary");
+
+  // Of another job there is nothing to be led over.
+  await bench.clearDemo();
+  await strip.getByRole("button", { name: "Open the demo" }).click();
+  await expect.poll(() => bench.title.textContent()).toContain("invented demo job");
 });

@@ -14,7 +14,13 @@ export interface Preferences {
   readonly shading: "change" | "value" | "none";
   /** The scheme a new job starts with. */
   readonly scheme: ColourScheme | null;
-  readonly guideSeen: boolean;
+  readonly guide: Guide;
+}
+
+/** How far the first job over the demo has come: not begun, on the way or left, with the stops that are done. */
+export interface Guide {
+  readonly state: "new" | "on" | "left";
+  readonly done: readonly string[];
 }
 
 export const usualPreferences: Preferences = {
@@ -28,7 +34,7 @@ export const usualPreferences: Preferences = {
   zoom: 1,
   shading: "change",
   scheme: null,
-  guideSeen: false,
+  guide: { state: "new", done: [] },
 };
 
 const KEY = "fuelwright-preferences";
@@ -66,7 +72,7 @@ export function readPreferences(shelf: Shelf): Preferences {
     zoom: typeof zoom === "number" && zoom >= 0.5 && zoom <= 2.5 ? zoom : usualPreferences.zoom,
     shading: one("shading", ["change", "value", "none"]),
     scheme: schemeOf(kept.scheme),
-    guideSeen: one("guideSeen", [true, false]),
+    guide: guideOf(kept.guide),
   };
 }
 
@@ -85,6 +91,12 @@ function texts(value: unknown): Record<string, string> {
   return Object.fromEntries(
     Object.entries(value).filter((pair): pair is [string, string] => typeof pair[1] === "string"),
   );
+}
+
+function guideOf(value: unknown): Guide {
+  const { state, done } = (value ?? {}) as { state?: unknown; done?: unknown };
+  if ((state !== "on" && state !== "left") || !Array.isArray(done)) return usualPreferences.guide;
+  return { state, done: done.filter((id) => typeof id === "string") };
 }
 
 function schemeOf(value: unknown): ColourScheme | null {

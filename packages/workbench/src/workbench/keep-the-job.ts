@@ -1,7 +1,7 @@
 import { FuelwrightError, type Job, prepareExpressions, readJob, writeJob } from "@fuelwright/table-core";
 import { fileName, offerFile, pickFile, type SavedFile, saveFile } from "../leaves/files.ts";
 import { branchJob } from "../store/commands.ts";
-import { emptyJob } from "../store/demo-job.ts";
+import { demoJob, emptyJob } from "../store/demo-job.ts";
 import type { Desk } from "../store/desk.ts";
 import { startHistory } from "../store/history.ts";
 import { Keeper, type KeptJob } from "../store/keeping.ts";
@@ -108,6 +108,12 @@ export class Keeping {
   newJob(): Promise<void> {
     location.hash = "table";
     return this.adopt(emptyJob(this.desk.preferences.scheme));
+  }
+
+  /** Opens the demo job as it was left here, or a new one. */
+  async openDemo(): Promise<void> {
+    const { id } = demoJob();
+    if (!(await this.list()).some((kept) => kept.id === id) || !(await this.open(id))) await this.adopt(demoJob());
   }
 
   /** A job of its own from the state after a step. */

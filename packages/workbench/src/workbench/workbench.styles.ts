@@ -83,6 +83,17 @@ export const workbenchStyles = css`
     font-weight: 650;
     color: var(--warn);
   }
+  .offer {
+    margin: -24px 0 0;
+    padding: 0 var(--space-5);
+    font-size: 12.5px;
+  }
+  .offer button {
+    margin-left: var(--space-2);
+  }
+  fw-first-job {
+    margin: 0 var(--space-5);
+  }
   main {
     padding: 4px var(--space-5) var(--space-5);
   }
@@ -116,10 +127,14 @@ export const workbenchStyles = css`
     .tools,
     nav,
     .told,
+    .offer,
     main,
     footer {
       padding-left: 12px;
       padding-right: 12px;
+    }
+    fw-first-job {
+      margin: 0 12px;
     }
     .kept {
       margin-left: 0;
@@ -133,6 +148,8 @@ export const workbenchStyles = css`
     nav,
     .tools,
     .told,
+    .offer,
+    fw-first-job,
     .bar,
     footer {
       display: none;

@@ -1,5 +1,6 @@
 import { html, LitElement, nothing } from "lit";
 import { customElement, state } from "lit/decorators.js";
+import type { TermEvent } from "../elements/help-tip/help-tip.ts";
 import { elementTokens } from "../elements/tokens.ts";
 import { pageStyles } from "../leaves/page-styles.ts";
 import "../leaves/table/table-leaf.ts";
@@ -7,6 +8,7 @@ import { demoJob } from "../store/demo-job.ts";
 import { Desk, type Leaf, leaves } from "../store/desk.ts";
 import { DeskController } from "../store/desk-controller.ts";
 import { browserShelf } from "../store/preferences.ts";
+import type {} from "./first-job/first-job.ts";
 import type { Keeping } from "./keep-the-job.ts";
 import { workbenchStyles } from "./workbench.styles.ts";
 
@@ -27,6 +29,8 @@ const parts = {
   jobs: () => import("./jobs-dialog.ts"),
   preferences: () => import("./preferences-dialog.ts"),
   keys: () => import("./keys-dialog.ts"),
+  glossary: () => import("./glossary/glossary-dialog.ts"),
+  "first-job": () => import("./first-job/first-job.ts"),
 } as const;
 type Part = keyof typeof parts;
 
@@ -52,7 +56,9 @@ export class Workbench extends LitElement {
     ({ Keeping }) => new Keeping(this.desk, this.shelf),
   );
   @state() private keeping: Keeping | null = null;
-  @state() private dialog: "jobs" | "preferences" | "keys" | null = null;
+  @state() private dialog: "jobs" | "preferences" | "keys" | "glossary" | null = null;
+  /** The glossary's term to begin with. */
+  private term = "";
   @state() private here: ReadonlySet<Part> = new Set();
 
   constructor() {
@@ -116,6 +122,12 @@ export class Workbench extends LitElement {
         </button>
         <button class="word" @click=${() => (this.dialog = "preferences")}>Units and view</button>
         <button class="word" @click=${() => (this.dialog = "keys")}>Keys</button>
+        <button class="word" @click=${() => this.explain("")}>Glossary</button>
+        ${
+          desk.preferences.guide.state === "on"
+            ? nothing
+            : html`<button class="word first-job" @click=${() => this.guide()}>First job</button>`
+        }
       </div>
       ${
         desk.readOnly === null
@@ -130,7 +142,9 @@ export class Workbench extends LitElement {
         )}
       </nav>
       <div class="told ${message?.tone ?? ""}" role=${message?.tone === "refused" ? "alert" : "status"}>${message?.text ?? ""}</div>
+      ${this.firstTime()}
       <main aria-label=${leafNames[view.leaf]}
+        @fw-term=${({ term }: TermEvent) => this.explain(term)}
         @fw-branch=${(event: CustomEvent<{ after: string }>) => void this.keeping?.branch(event.detail.after)}>${this.leaf(view.leaf)}</main>
       <footer>
         A lean mixture under load detonates and destroys engines; petrol vapour burns. Local emissions and noise law, and
@@ -138,6 +152,41 @@ export class Workbench extends LitElement {
       </footer>
       ${this.dialogs()}
     `;
+  }
+
+  /** The first job while it is on the way, or the offer of it to somebody new. */
+  private firstTime() {
+    const { desk } = this;
+    const { state } = desk.preferences.guide;
+    if (state === "on")
+      return this.has("first-job")
+        ? html`<fw-first-job .desk=${desk} @fw-leave=${() => this.leaveGuide()}
+            @fw-open-demo=${() => void this.fetchedKeeping.then((keeping) => keeping.openDemo())}></fw-first-job>`
+        : nothing;
+    if (state === "left" || !desk.job.invented || desk.message) return nothing;
+    return html`<p class="offer">New here? A first job over this demo takes six stops, and can be left at any moment.
+      <button class="word" @click=${() => this.guide()}>Begin</button>
+      <button class="word" @click=${() => this.leaveGuide()}>Not now</button></p>`;
+  }
+
+  private async guide() {
+    await parts["first-job"]();
+    this.here = new Set([...this.here, "first-job"]);
+    this.desk.prefer({ guide: { ...this.desk.preferences.guide, state: "on" } });
+    await this.updateComplete;
+    this.renderRoot.querySelector("fw-first-job")?.focus();
+  }
+
+  /** What was pressed is gone: the focus goes to where the first job can be begun again. */
+  private async leaveGuide() {
+    this.desk.prefer({ guide: { ...this.desk.preferences.guide, state: "left" } });
+    await this.updateComplete;
+    this.renderRoot.querySelector<HTMLElement>(".first-job")?.focus();
+  }
+
+  private explain(term: string) {
+    this.term = term;
+    this.dialog = "glossary";
   }
 
   /** Whether a part can be shown; if not yet, it is fetched, and the page drawn again when it is there. */
@@ -182,6 +231,8 @@ export class Workbench extends LitElement {
       return html`<fw-jobs-dialog .desk=${this.desk} .keeping=${this.keeping} @close=${close}></fw-jobs-dialog>`;
     if (this.dialog === "preferences")
       return html`<fw-preferences-dialog .desk=${this.desk} @close=${close}></fw-preferences-dialog>`;
+    if (this.dialog === "glossary")
+      return html`<fw-glossary-dialog .term=${this.term} @close=${close}></fw-glossary-dialog>`;
     if (this.dialog === "keys") return html`<fw-keys-dialog @close=${close}></fw-keys-dialog>`;
     return nothing;
   }
