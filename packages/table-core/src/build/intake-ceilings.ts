@@ -31,7 +31,9 @@ export function intakeCeilings(settings: DemandSettings, demand: CellDemand): Pa
   const limit = solution.points.at(-1)!;
   const solver = intakeSolver(build, intakeAreas(build));
   const freeRpm = rpmOfLoss(solver, COMMON_LOSS_PERCENT, efficiency.at(revLimitRpm));
-  const allowed = solver.at(freeRpm, efficiency.at(revLimitRpm)).airGramsPerSecond;
+  const drawn = solver.at(freeRpm, efficiency.at(revLimitRpm)).airGramsPerSecond;
+  // A row of manifold pressure asks for its air as if nothing were lost on the way; any other table for what was drawn.
+  const allowed = table.load.quantity === "manifold-pressure" ? drawn / (1 - COMMON_LOSS_PERCENT / 100) : drawn;
   const dryShare = 1 - vapourShare(build.place);
   const columns = breakpoints.length;
   const share = demand.airGramsPerSecond?.map((grams) => grams / dryShare / allowed) ?? null;

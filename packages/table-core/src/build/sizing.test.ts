@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { builds, pumps, tables } from "../../testing/arbitraries.ts";
+import { barometricPressure } from "../air/place.ts";
 import { fuels } from "../fuel/fuel.ts";
 import { createInjector } from "../fuel/injector.ts";
 import { createAxis } from "../values/axis.ts";
@@ -9,11 +10,13 @@ import { createTable } from "../values/fuel-table.ts";
 import { createBuild } from "./build.ts";
 import { cellDemand } from "./cell-demand.ts";
 import { checkCeilings } from "./check-ceilings.ts";
+import { fullLoadEfficiency } from "./full-load-efficiency.ts";
 import { createPump } from "./parts.ts";
 import { estimatePower, fullLoadCurve } from "./power.ts";
 import { pumpCurve, pumpFlow, pumpLoad } from "./pump-flow.ts";
 import { sizeInjectors, sizeInjectorsForPower } from "./size-injectors.ts";
 import { sizePump } from "./size-pump.ts";
+import { solveIntake } from "./solve-intake.ts";
 
 const build = createBuild({
   engine: { displacementCc: 1085, cylinders: 2, revLimitRpm: 7000, injectionsPerCycle: 1 },
@@ -340,6 +343,25 @@ describe("the intake among the ceilings", () => {
     expect(intake.worst!.at).toBe(5);
     expect(report.ceilings.find(({ kind }) => kind === "beyond-intake")!.cells.map(({ at }) => at)).toEqual([4, 5]);
     expect(intake.basis).toBe("estimated");
+  });
+
+  test("a row at outside pressure asks for all it can give where 5 % of the air is lost", () => {
+    const outside = barometricPressure(restricted.place);
+    const speeds = Array.from({ length: 12 }, (_, at) => 1000 + 400 * at);
+    const full = createTable({
+      ...efficiencies,
+      rpm: createAxis({ quantity: "rpm", breakpoints: speeds }),
+      load: createAxis({ quantity: "manifold-pressure", breakpoints: [40, outside] }),
+      cells: [speeds.map(() => 60), speeds.map((rpm) => 95 - rpm / 400)],
+    });
+    const { parts, demand } = checkCeilings({ build: restricted, table: full, target: 0.88 });
+    const share = parts.find(({ part }) => part === "intake")!.share!;
+    const curve = fullLoadEfficiency({ build: restricted, table: full }, demand)!;
+    const { points } = solveIntake({ build: restricted, rpm: speeds, volumetricEfficiencyPercent: curve });
+    const lossy = points.map(({ lossPercent }) => lossPercent > 5);
+    expect(lossy).toContain(true);
+    expect(lossy).toContain(false);
+    expect(Array.from(share.subarray(12), (part) => part > 1)).toEqual(lossy);
   });
 
   test("a larger intake has more in hand", () => {
