@@ -138,6 +138,7 @@ test("links between documents lead to files that are there", () => {
   const documents = [
     "README.md",
     "DEVELOPERS.md",
+    "SECURITY.md",
     "examples/README.md",
     "packages/table-core/README.md",
     "packages/workbench/README.md",

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { useStage } from "./stage.ts";
 import { pulsesAsSheetSaves } from "./tables.ts";
@@ -55,4 +56,57 @@ test("the built files name no address elsewhere but namespaces, which nobody fet
     expect(addresses, path).toEqual([]);
   }
   expect(seen.size).toBeGreaterThan(3);
+});
+
+/** The policy as told to whoever reads `SECURITY.md`. */
+const promised = /^```\n(default-src .*)\n```$/m.exec(
+  readFileSync(new URL("../../SECURITY.md", import.meta.url), "utf8"),
+)![1]!;
+
+test("the built page carries the policy that is promised, before all that it fetches", async () => {
+  const text = await (await fetch(stage.served.address)).text();
+  const head = text.slice(text.indexOf("<head>") + "<head>".length).trim();
+  expect(
+    /^<meta http-equiv="Content-Security-Policy" content="([^"]*)">/.exec(head)?.[1]?.replaceAll("&#39;", "'"),
+  ).toBe(promised);
+});
+
+test("the policy keeps requests elsewhere, scripts put into the page and code made from text from working", async () => {
+  const { page } = await stage.open();
+  stage.expectComplaint(/Content Security Policy|ERR_BLOCKED_BY_CSP/);
+  const refused = await page.evaluate(async () => {
+    const seen: string[] = [];
+    document.addEventListener("securitypolicyviolation", ({ effectiveDirective }) => seen.push(effectiveDirective));
+    // A port that nothing listens on: if the policy let these pass, they would fail without a violation.
+    const elsewhere = "http://127.0.0.1:9/";
+    const fetched = await fetch(elsewhere).then(
+      () => "fetched",
+      () => "not fetched",
+    );
+    document.body.append(Object.assign(new Image(), { src: elsewhere }));
+    document.body.append(Object.assign(document.createElement("script"), { textContent: "window.intruder = true" }));
+    document.body.append(Object.assign(document.createElement("script"), { src: `${elsewhere}code.js` }));
+    const frame = Object.assign(document.createElement("iframe"), { src: elsewhere });
+    document.body.append(frame);
+    const form = Object.assign(document.createElement("form"), { action: elsewhere, method: "post" });
+    document.body.append(form);
+    form.submit();
+    // A handler's text becomes code only when the event comes.
+    const button = document.createElement("button");
+    button.setAttribute("onclick", "window.intruder = true");
+    button.click();
+    const made = await new Promise<string>((done) => {
+      const timer = setTimeout("window.intruder = true" as unknown as () => void, 0);
+      setTimeout(() => {
+        clearTimeout(timer);
+        done("intruder" in window ? "ran" : "did not run");
+      }, 200);
+    });
+    return { fetched, made, seen: [...new Set(seen)].sort() };
+  });
+  expect(refused).toEqual({
+    fetched: "not fetched",
+    made: "did not run",
+    seen: ["connect-src", "form-action", "frame-src", "img-src", "script-src", "script-src-attr", "script-src-elem"],
+  });
 });

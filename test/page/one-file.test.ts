@@ -1,4 +1,4 @@
-import { mkdtempSync } from "node:fs";
+import { mkdtempSync, readFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
@@ -46,4 +46,15 @@ test("the workbench in one file opens from a disk, with every leaf, and fits a l
   expect(page.workers()).toHaveLength(1);
   await page.getByText(/^Fitted from [\d,]+ of [\d,]+ readings/).waitFor({ timeout: 50_000 });
   expect(complaints).toEqual([]);
+});
+
+test("its policy is that of the page, but that its script stands in it", () => {
+  const read = (path: string) => readFileSync(path, "utf8");
+  const promised = /^```\n(default-src .*)\n```$/m.exec(read(join(workbench, "../../SECURITY.md")))![1]!;
+  const policy = /<head>\s*<meta http-equiv="Content-Security-Policy" content="([^"]*)">/.exec(
+    read(join(outDir, "fuelwright.html")),
+  );
+  expect(policy?.[1]?.replaceAll("&#39;", "'")).toBe(
+    promised.replace("script-src 'self'", "script-src 'unsafe-inline' blob:"),
+  );
 });
