@@ -189,6 +189,14 @@ export const pageStyles = css`
   dialog::backdrop {
     background: color-mix(in srgb, var(--paper) 70%, transparent);
   }
+  @media (forced-colors: active) {
+    button:disabled,
+    input:disabled,
+    select:disabled {
+      color: GrayText;
+      border-color: GrayText;
+    }
+  }
   @media print {
     .sheet {
       border-color: #999;

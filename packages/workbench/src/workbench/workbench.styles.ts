@@ -61,6 +61,12 @@ export const workbenchStyles = css`
     font-weight: 600;
     box-shadow: inset 0 -3px 0 var(--ink);
   }
+  @media (forced-colors: active) {
+    /* Shadows are not drawn there. */
+    nav a[aria-current] {
+      border-bottom: 3px solid Highlight;
+    }
+  }
   nav .end {
     margin-left: auto;
     display: flex;

@@ -66,6 +66,12 @@ export const stepStripStyles = css`
   .open {
     background: color-mix(in srgb, var(--ink) 7%, transparent);
   }
+  @media (forced-colors: active) {
+    .open {
+      outline: 2px solid Highlight;
+      outline-offset: -3px;
+    }
+  }
   .off b {
     text-decoration: line-through;
     color: var(--ink-2);

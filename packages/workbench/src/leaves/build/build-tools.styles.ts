@@ -33,6 +33,13 @@ export const buildStyles = css`
   .figures:is(.stages, .places) td {
     white-space: normal;
   }
+  @media (max-width: 360px) {
+    .figures:not(.wide) :is(th, td) {
+      padding-right: 6px;
+      white-space: normal;
+      overflow-wrap: anywhere;
+    }
+  }
   .figures.wide {
     width: 100%;
   }
