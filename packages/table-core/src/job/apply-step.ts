@@ -1,4 +1,5 @@
 import { FuelwrightError } from "../values/errors.ts";
+import { say } from "../values/require.ts";
 import type { JobState, Step, StepKind } from "./step.ts";
 import type { StepContext, StepDefinition, StepEffect } from "./step-definition.ts";
 import { definitions } from "./step-kinds.ts";
@@ -16,7 +17,7 @@ export function definitionOf(kind: string, where = "applyStep: kind"): StepDefin
   if (!definition)
     throw new FuelwrightError(
       "unknown-step-kind",
-      `${where} must be a kind of step, got ${JSON.stringify(kind)}; this version knows ${stepKinds.join(", ")}`,
+      `${where} must be a kind of step, got ${say(kind)}; this version knows ${stepKinds.join(", ")}`,
       { kind, where },
     );
   return definition;

@@ -1,6 +1,7 @@
 import type * as v from "valibot";
 import { FuelwrightError } from "../values/errors.ts";
 import type { FuelTable } from "../values/fuel-table.ts";
+import { sayList } from "../values/require.ts";
 import type { JobState } from "./step.ts";
 
 /** What a step may look at beside the state it changes. */
@@ -59,7 +60,7 @@ export function requireTable(where: string, state: JobState, id: string | undefi
   if (!table)
     throw new FuelwrightError(
       "no-such-table",
-      `${where}: table ${JSON.stringify(id ?? null)} is not in the job; choose one of ${Object.keys(state.tables).join(", ")}`,
+      `${where}: table ${JSON.stringify(id ?? null)} is not in the job; choose one of ${sayList(Object.keys(state.tables))}`,
       { id, tables: Object.keys(state.tables) },
     );
   return table;

@@ -35,6 +35,13 @@ test.each([
   expect(requireQuantityUnit("unit", cellQuantities[quantity], given)).toBe(unit);
 });
 
+test("a unit of any length is shown short", () => {
+  const long = refusal(() => requireQuantityUnit("axis", axisQuantities.rpm, "n".repeat(20_000)));
+  expect(long.message).toBe(
+    `axis must be rpm for rpm, got "${"n".repeat(40)}…"; convert the numbers first, with convertUnit`,
+  );
+});
+
 test("numbers in another unit must be converted first", () => {
   const psi = refusal(() => requireQuantityUnit("axis", axisQuantities["manifold-pressure"], "psi"));
   expect(psi).toMatchObject({ code: "unit-not-canonical", details: { unit: "psi", expected: "kPa" } });

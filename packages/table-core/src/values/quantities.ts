@@ -1,4 +1,5 @@
 import { FuelwrightError } from "./errors.ts";
+import { say } from "./require.ts";
 import { canonicalUnit } from "./units.ts";
 
 /** What a cell can hold. */
@@ -61,7 +62,7 @@ export function requireQuantityUnit(where: string, info: QuantityInfo, unit: str
   if (info.unit === "lambda" && (unit === "" || unit === "1" || unit === "factor")) return info.unit;
   throw new FuelwrightError(
     "unit-not-canonical",
-    `${where} must be ${info.unit || "empty"} for ${info.label}, got ${JSON.stringify(unit)}; convert the numbers first, with convertUnit`,
+    `${where} must be ${info.unit || "empty"} for ${info.label}, got ${say(unit)}; convert the numbers first, with convertUnit`,
     { unit, expected: info.unit },
   );
 }

@@ -8,6 +8,7 @@ import {
   requireWhole,
   requireWithin,
   say,
+  sayList,
 } from "./require.ts";
 
 test("what holds is given back as it is", () => {
@@ -90,4 +91,11 @@ test.each([
   [() => 0, "a value of type function"],
 ])("a sentence shows %j short and safe to print", (value, said) => {
   expect(say(value)).toBe(said);
+});
+
+test("a sentence lists a dozen names and counts the rest", () => {
+  const names = Array.from({ length: 14 }, (_, at) => `t${at}`);
+  expect(sayList(names.slice(0, 3))).toBe("t0, t1, t2");
+  expect(sayList(names.slice(0, 12))).toBe(names.slice(0, 12).join(", "));
+  expect(sayList(names)).toBe(`${names.slice(0, 12).join(", ")} and 2 more`);
 });

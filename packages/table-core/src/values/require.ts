@@ -72,3 +72,9 @@ export function say(value: unknown): string {
     return String(value);
   return Array.isArray(value) ? `a list of ${value.length}` : `a value of type ${typeof value}`;
 }
+
+/** Names as an error sentence can list them: the first dozen, and how many more there are. */
+export function sayList(names: readonly string[]): string {
+  const shown = names.slice(0, 12).join(", ");
+  return names.length > 12 ? `${shown} and ${names.length - 12} more` : shown;
+}

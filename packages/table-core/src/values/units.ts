@@ -1,5 +1,5 @@
 import { FuelwrightError } from "./errors.ts";
-import { requireFinite, requirePositive } from "./require.ts";
+import { requireFinite, requirePositive, say } from "./require.ts";
 
 /**
  * Exact factors to the first unit of each dimension (which is the one used inside the library).
@@ -241,7 +241,7 @@ function requireUnit(where: string, unit: string): string {
   if (name === null)
     throw new FuelwrightError(
       "unknown-unit",
-      `${where} is not a known unit, got ${JSON.stringify(unit)}; use one of ${knownUnits().join(", ")}`,
+      `${where} is not a known unit, got ${say(unit)}; use one of ${knownUnits().join(", ")}`,
       { unit },
     );
   return name;
