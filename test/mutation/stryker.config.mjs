@@ -2,7 +2,7 @@ const folder = process.env.FUELWRIGHT_MUTATED;
 
 /** @type {import("@stryker-mutator/api/core").PartialStrykerOptions} */
 export default {
-  mutate: [`packages/table-core/src/${folder}/**/*.ts`, "!**/*.test.ts"],
+  mutate: [`packages/table-core/src/${folder}/${process.env.FUELWRIGHT_MUTATED_FILES}`, "!**/*.test.ts"],
   plugins: ["./test/mutation/in-process-runner.mjs"],
   testRunner: "in-process",
   coverageAnalysis: "perTest",
