@@ -1,6 +1,7 @@
 import { type CellNote, cellNote } from "../fuel/cell-note.ts";
 import type { Assumption, Basis } from "../values/basis.ts";
 import type { FuelTable } from "../values/fuel-table.ts";
+import { sayRpm } from "../values/plausible.ts";
 
 /** The parts that can run out. */
 export type PartId = "injectors" | "pump" | "intake" | "storage";
@@ -55,11 +56,12 @@ export function worstOf(table: Pick<FuelTable, "rpm" | "load">, share: Float64Ar
   return cellNote(table, worst, share[worst]!);
 }
 
-/** "at 6000 rpm and 100 kPa", for sentences. */
+/** "at 6,000 rpm and 100 kPa", for sentences. */
 export function placeOf(table: Pick<FuelTable, "rpm" | "load">, { rpm, load }: CellNote): string {
+  const column = table.rpm.quantity === "rpm" ? sayRpm(rpm) : rpm;
   return table.load.quantity === "single-row"
-    ? `at ${rpm} ${table.rpm.unit}`
-    : `at ${rpm} ${table.rpm.unit} and ${load} ${table.load.unit}`;
+    ? `at ${column} ${table.rpm.unit}`
+    : `at ${column} ${table.rpm.unit} and ${load} ${table.load.unit}`;
 }
 
 /** The verdict on a part that isn't described. */

@@ -4,7 +4,7 @@ import { massFlux } from "../air/nozzle.ts";
 import { barometricPressure } from "../air/place.ts";
 import type { ManifoldPressures } from "../fuel/conditions.ts";
 import type { FuelTable } from "../values/fuel-table.ts";
-import { sayPercent, trim } from "../values/plausible.ts";
+import { sayPercent, sayRpm } from "../values/plausible.ts";
 import type { Region } from "../values/region.ts";
 import type { Build } from "./build.ts";
 import { changeAir, type PartChangeReport } from "./change-displacement.ts";
@@ -97,7 +97,7 @@ export function changeIntake(
     basis: "estimated",
     firstGuess: !kept,
     sentence:
-      `At full throttle and ${trim(top.rpm)} rpm the engine draws ${sayPercent(top.airChangePercent)} % more air.` +
+      `At full throttle and ${sayRpm(top.rpm)} rpm the engine draws ${sayPercent(top.airChangePercent)} % more air.` +
       (kept
         ? " The load axis takes the change in: the cells stay, others are reached."
         : " A first guess until a log says better."),

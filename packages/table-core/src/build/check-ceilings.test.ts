@@ -56,7 +56,7 @@ describe("a case worked on paper", () => {
     const injectors = report.parts.find(({ part }) => part === "injectors")!;
     expect(injectors.verdict).toBe("gives-out");
     expect(injectors.worst).toEqual({ at: 5, rpm: 6000, load: 100, value: expect.closeTo(1.25 / 0.8, 12) });
-    expect(injectors.sentence).toBe("The injectors no longer close: duty 125 % at 6000 rpm and 100 kPa.");
+    expect(injectors.sentence).toBe("The injectors no longer close: duty 125 % at 6,000 rpm and 100 kPa.");
     expect(injectors.inHandPercent).toBeCloseTo((0.8 / 1.25 - 1) * 100, 9);
     expect(report.first!.part).toBe("injectors");
   });

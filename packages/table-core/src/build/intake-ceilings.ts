@@ -1,6 +1,6 @@
 import { vapourShare } from "../air/humidity.ts";
 import { cellNote, notesOf } from "../fuel/cell-note.ts";
-import { sayPercent } from "../values/plausible.ts";
+import { sayPercent, sayRpm } from "../values/plausible.ts";
 import { type PartCeilings, unknownPart, worstOf } from "./ceiling.ts";
 import type { CellDemand, DemandSettings } from "./cell-demand.ts";
 import { fullLoadEfficiency } from "./full-load-efficiency.ts";
@@ -53,7 +53,7 @@ export function intakeCeilings(settings: DemandSettings, demand: CellDemand): Pa
             ? "at-limit"
             : "in-hand",
       sentence:
-        `At ${revLimitRpm} rpm and full throttle ${loss} % of the air is lost to ${partsOf(settings)}` +
+        `At ${sayRpm(revLimitRpm)} rpm and full throttle ${loss} % of the air is lost to ${partsOf(settings)}` +
         (limit.choked ? `, which chokes at the ${limit.choked === "manifold" ? "manifold" : "throttle body"}` : "") +
         `; up to ${COMMON_LOSS_PERCENT} % is common practice.`,
       basis: "estimated",

@@ -9,7 +9,7 @@ import { findRoot } from "../numeric/find-root.ts";
 import { heldLinear } from "../numeric/held-linear.ts";
 import type { Assumption, Basis } from "../values/basis.ts";
 import { FuelwrightError } from "../values/errors.ts";
-import { sayPercent, trim } from "../values/plausible.ts";
+import { sayPercent, sayRpm } from "../values/plausible.ts";
 import { requirePositive, requireWithin } from "../values/require.ts";
 import type { Engine } from "./engine.ts";
 import type { Intake, Manifold, ThrottleBody } from "./parts.ts";
@@ -346,7 +346,7 @@ function dischargeAssumptions(
       id: "discharge-coefficient",
       text: `The throttle body's discharge coefficient is taken as ${THROTTLE_DISCHARGE}.`,
       basis: "common-practice",
-      matters: `From 0.75 to 0.95 the air at ${trim(rpm)} rpm would move by ${sayPercent(mattersPercent)} %.`,
+      matters: `From 0.75 to 0.95 the air at ${sayRpm(rpm)} rpm would move by ${sayPercent(mattersPercent)} %.`,
       mattersPercent,
     },
   ];

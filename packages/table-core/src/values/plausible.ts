@@ -39,6 +39,9 @@ export function trim(value: number): string {
   return String(Number(value.toPrecision(4)));
 }
 
+/** Engine speed as a sentence tells it: whole, with separators. */
+export const sayRpm = (rpm: number): string => Math.round(rpm).toLocaleString("en");
+
 /** A flow, pressure or length as a sentence tells it to a reader: at most three significant figures, as parts are rated. */
 export function sayFigure(value: number): string {
   return String(Number(value.toPrecision(3)));
