@@ -43,3 +43,16 @@ test("a job without such a table is refused by name", () => {
   expect(() => checkCeilings(job, { table: "none" })).toThrow('"none"');
   expect(() => checkCeilings(createJob({ ...job, tables: [target] }))).toThrow("meters fuel");
 });
+
+test("the factory's pulses, factors and targets are passed over for the table that is looked at", () => {
+  const base = createTable({ ...table, id: "base" });
+  const factor = createTable({ id: "factor", name: "invented", quantity: "factor", rpm, load, cells });
+  const trims = createTable({ id: "trims", name: "invented", quantity: "trim", rpm, load, cells });
+  const inLine = createJob({ ...job, tables: [target, factor, base, trims], roles: { basePulse: "base" }, steps: [] });
+  expect(checkCeilings(inLine)).toEqual(checkCeilings({ build: inventedBuild, table: trims, basePulse: base }));
+  expect(checkCeilings(inLine, { table: "base" })).toEqual(
+    checkCeilings({ build: inventedBuild, table: base, basePulse: base }),
+  );
+  const lost = createJob({ ...inLine, roles: { basePulse: "gone" } });
+  expect(() => checkCeilings(lost)).toThrow('"gone"');
+});
