@@ -118,6 +118,31 @@ test("the whole main job is done with the keyboard alone", async () => {
   await hands.press("Tab");
   await expect.poll(() => bench.step(1).textContent()).toContain("the small set ran out of time");
 
+  await hands.press("Escape");
+
+  // The mixture under load, and a smooth table: kept, and taken back so that the cells stay those foretold above.
+  for (const [offer, done] of [
+    ["Change the mixture", /^4 Richer/],
+    ["Smooth", /^4 Smooth/],
+  ] as const) {
+    await hands.enter("button", offer);
+    if (offer === "Change the mixture") await hands.fill("Wished for", 0.86);
+    await hands.enter("button", "Keep as step 4");
+    await bench.steps.getByRole("button", { name: done }).waitFor();
+    await hands.press("Control+z");
+    await expect.poll(() => bench.step(4).count()).toBe(0);
+  }
+
+  // A log that is made up: gated, fitted, and applied as a step.
+  await hands.enter("link", "Evidence");
+  await hands.enter("button", "Try it with a made log");
+  await bench.button("Apply as step 4").waitFor({ timeout: 60_000 });
+  await hands.fill("A cell changes at most by", 3);
+  await hands.press("Tab");
+  await hands.enter("button", "Apply as step 4");
+  await page.getByText("Applied as step 4.").waitFor();
+  await hands.press("Control+z");
+
   // Carried out.
   await hands.enter("link", "Handover");
   const file = await bench.download(() => hands.enter("button", "Save as CSV"));

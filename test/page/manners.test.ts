@@ -48,7 +48,12 @@ test("somebody new is led over the demo by keyboard, and goes on later where it 
   await bench.reload();
   await bench.button("First job").click();
   await strip.getByRole("heading", { name: /^Make a change of your own/ }).waitFor();
-  expect(await strip.getByRole("listitem").filter({ hasText: / done$/ }).count()).toBe(2);
+  expect(
+    await strip
+      .getByRole("listitem")
+      .filter({ hasText: / done$/ })
+      .count(),
+  ).toBe(2);
   await strip.getByRole("button", { name: "4 Ask the parts" }).click();
   await page.getByRole("main", { name: "Build" }).waitFor();
   await strip.getByText(/^Done\. Next: Ask the road/).waitFor();
