@@ -18,7 +18,7 @@ const storages: fc.Arbitrary<Storage> = fc
     ),
     steps: fc.double({ min: 1, max: 300, noNaN: true }),
   })
-  .map(({ min, step, steps }) => ({ min, step, max: min + step * steps }))
+  .map(({ min, step, steps }) => ({ min: min + 0, step, max: min + step * steps }))
   .filter(({ min, max, step }) => step <= max - min);
 
 test("every free cell becomes the nearest level within the range; a second time changes nothing", () => {

@@ -7,7 +7,8 @@ export function requireFinite(where: string, value: unknown): number {
       where,
       value,
     });
-  return value;
+  // JSON has no −0: with it a document would not equal itself after saving.
+  return value + 0;
 }
 
 /** Returns `value` if it is finite and above zero. @throws FuelwrightError `not-finite` or `not-positive` */
