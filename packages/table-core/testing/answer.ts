@@ -5,7 +5,7 @@ export const fuzzRuns = Number(process.env.FUELWRIGHT_FUZZ_RUNS ?? 2000);
 
 /** Throws unless an error of ours has a code and one sentence of bounded length that ends with what to do. */
 export function requireSentence({ code, message }: FuelwrightError): void {
-  if (!/^[a-z][a-z-]*$/.test(code)) throw new Error(`no code: ${code}`);
+  if (!/^[a-z][a-z0-9-]*$/.test(code)) throw new Error(`no code: ${code}`);
   if (!/^\S.*; .+/s.test(message) || message.length > 1200) throw new Error(`no sentence: ${message}`);
 }
 
