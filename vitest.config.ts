@@ -25,7 +25,7 @@ export default defineConfig({
             "packages/workbench/src/leaves/handover/card/**/*.test.ts",
             "test/{reference,examples,docs,bundle,page,cli,schema,package,fuzz}/**/*.test.ts",
           ],
-          testTimeout: 60_000,
+          testTimeout: 120_000,
           hookTimeout: 60_000,
         },
       },
@@ -35,7 +35,7 @@ export default defineConfig({
           name: "browser",
           include: ["packages/workbench/src/{elements,leaves,workers}/**/*.test.ts", "test/browser/**/*.test.ts"],
           exclude: [...configDefaults.exclude, "packages/workbench/src/leaves/handover/card/**"],
-          testTimeout: 60_000,
+          testTimeout: 120_000,
           hookTimeout: 60_000,
           browser: {
             enabled: true,
