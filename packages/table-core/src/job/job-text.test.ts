@@ -30,6 +30,16 @@ test("a job survives being written and read, and replays to the same tables", ()
   );
 });
 
+test("a minus zero in the build comes back as the zero it was taken for", () => {
+  const { fuel, place } = inventedBuild;
+  const composition = { carbon: -0, hydrogen: 1.87, oxygen: -0 };
+  const job = createJob({
+    ...plain,
+    build: { ...inventedBuild, fuel: { ...fuel, composition }, place: { ...place, temperatureC: -0 } },
+  });
+  expect(readJob(writeJob(job))).toEqual(job);
+});
+
 describe("what does not fit is refused with its place", () => {
   test("a future version, by its number", () => {
     const error = refusal(changed({ version: 7 }));

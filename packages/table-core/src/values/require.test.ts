@@ -13,6 +13,7 @@ import {
 
 test("what holds is given back as it is", () => {
   expect(requireFinite("x", -2.5)).toBe(-2.5);
+  expect(Object.is(requireFinite("x", -0), 0)).toBe(true);
   expect(requireFinite("x", -0)).toBe(0);
   expect(requirePositive("x", Number.MIN_VALUE)).toBe(Number.MIN_VALUE);
   expect(requireWithin("x", 3, 3, 7)).toBe(3);

@@ -1,6 +1,10 @@
 import { FuelwrightError } from "./errors.ts";
 
-/** Returns `value` if it is a finite number. @throws FuelwrightError `not-finite`, naming `where` */
+/**
+ * Returns `value` if it is a finite number, and 0 for −0, which JSON could not keep apart.
+ *
+ * @throws FuelwrightError `not-finite`, naming `where`
+ */
 export function requireFinite(where: string, value: unknown): number {
   if (typeof value !== "number" || !Number.isFinite(value))
     throw new FuelwrightError("not-finite", `${where} must be a finite number, got ${say(value)}; give a number`, {
