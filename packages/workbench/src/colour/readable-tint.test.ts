@@ -15,6 +15,11 @@ test("every ink reads on what comes back, and what was readable is not touched",
   );
 });
 
+test("an ink that reads on nothing darker than black gets black, not a trace of the colour for ever", () => {
+  expect(readableTint("#a32783", "#bd3eb3")).toBe("#000000");
+  expect(readableTint("#bc2c23", "#546fca")).toBe("#000000");
+});
+
 test("goes no further than it must", () => {
   fc.assert(
     fc.property(colours(), colours(), (background, ink) => {

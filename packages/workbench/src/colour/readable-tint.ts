@@ -35,6 +35,9 @@ export function readableTint(background: string, ink: string): string {
 /** A colour at another lightness: the same hue, and as much of its chroma as a screen can show there. */
 export function withLightness([, a, b]: Lab, lightness: number): string {
   const at = Math.min(100, Math.max(0, lightness));
+  // The ends are white and black alone: a trace of chroma there would cost contrast that no step brings back.
+  if (at === 100) return "#ffffff";
+  if (at === 0) return "#000000";
   const light = (share: number) => linearOfLab([at, a * share, b * share]);
   let [shown, beyond] = [isShowable(light(1)) ? 1 : 0, 1];
   while (shown < 1 && beyond - shown > 1e-3) {
