@@ -79,19 +79,18 @@ class InProcessRunner {
   /** Loads the tests and all they stand on, anew. */
   async #load() {
     const round = `?round=${++this.#round}`;
-    const { collected } = await import("./test-stand-in.mjs");
+    const { begin, collected } = await import("./test-stand-in.mjs");
     const tests = new Map();
     for (const name of readdirSync(folder(), { recursive: true }).sort()) {
       if (!name.endsWith(".test.ts")) continue;
-      collected.length = 0;
+      begin();
       await import(pathToFileURL(join(folder(), name)).href + round);
       for (const test of collected) tests.set(`${name}#${test.name}`, test.run);
     }
     if (tests.size === 0) throw new Error(`no test stands in ${folder()}`);
-    // Kept in the order of the first round, which is from quick to slow after the dry run.
-    const order = this.#tests.size ? [...this.#tests.keys()] : [...tests.keys()];
-    // A test whose name goes by the code that is broken may not be there under that mutant.
-    this.#tests = new Map(order.map((id) => [id, tests.get(id) ?? (() => {})]));
+    // In the order of the last round, which is from quick to slow after the dry run.
+    const known = [...this.#tests.keys()].filter((id) => tests.has(id));
+    this.#tests = new Map([...known, ...tests.keys()].map((id) => [id, tests.get(id)]));
   }
 
   async #run(ids, { bail, covering = false }) {

@@ -20,6 +20,12 @@ export const expect = Object.assign(
 export const collected = [];
 let path = [];
 
+/** Forgets what was collected; also what a file left half done that failed while it was loaded. */
+export function begin() {
+  collected.length = 0;
+  path = [];
+}
+
 const functionOf = (rest) => rest.find((part) => typeof part === "function");
 
 /** `name` with %s, %d and the like, and $field, filled in. */
