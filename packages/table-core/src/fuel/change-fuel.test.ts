@@ -5,7 +5,7 @@ import { createBuild } from "../build/build.ts";
 import { createAxis } from "../values/axis.ts";
 import { createTable } from "../values/fuel-table.ts";
 import { changeFuel } from "./change-fuel.ts";
-import { fuels } from "./fuel.ts";
+import { type Fuel, fuels } from "./fuel.ts";
 
 const build = createBuild({
   engine: { displacementCc: 1085, cylinders: 2, revLimitRpm: 7000, injectionsPerCycle: 1 },
@@ -123,4 +123,30 @@ test("the density alone changes pulses, and what was said of rating and pressure
       ...(manifoldKpa && { manifoldKpa }),
     }).report.assumptions.map(({ id }) => id);
   expect([ids(), ids(60)]).toEqual([["manifold-outside-pressure"], []]);
+});
+
+test("cautions go with what the other fuel is", () => {
+  const said = (from: Fuel, to: Fuel) => changeFuel(table, { from, to, build }).report.cautions.join(" ");
+  const always = /made cold.*work in lambda/;
+  const pump = { ...petrol, name: "another petrol" };
+  const { composition: _, ...unknown } = petrol;
+  for (const [from, to] of [
+    [petrol, pump],
+    [petrol, E85],
+    [E85, petrol],
+    [unknown, petrol],
+  ] as const)
+    expect(said(from, to)).toMatch(always);
+  expect(said(petrol, E85)).toMatch(/attack some seals.*badly in the cold/);
+  expect(said(petrol, E85)).not.toContain("ignition advance");
+  expect(said(E85, petrol)).toContain("less ignition advance");
+  expect(said(E85, petrol)).not.toContain("Alcohols");
+  for (const [from, to] of [
+    [petrol, pump],
+    [unknown, petrol],
+  ] as const) {
+    expect(said(from, to)).not.toContain("Alcohols");
+    expect(said(from, to)).not.toContain("ignition advance");
+  }
+  expect(said(unknown, E85)).toContain("Alcohols");
 });

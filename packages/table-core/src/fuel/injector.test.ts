@@ -145,6 +145,11 @@ test("a longer pulse never delivers less", () => {
   );
 });
 
+test("duty on paper: 12 of the 17.14 ms that a cycle takes at 7000 rpm, and twice that with two injections", () => {
+  expect(dutyCycle({ pulseMs: 12, rpm: 7000 })).toBeCloseTo(0.7, 12);
+  expect(dutyCycle({ pulseMs: 12, rpm: 7000, injectionsPerCycle: 2 })).toBeCloseTo(1.4, 12);
+});
+
 test("duty is linear in rpm at a fixed pulse", () => {
   fc.assert(
     fc.property(
