@@ -105,7 +105,9 @@ test("a text that holds no table is told with place and remedy, and nothing can 
     const told = bench.bringIn.getByRole("alert");
     for (const [what, content, words] of badTexts) {
       await bench.field("Text", bench.bringIn).fill(content);
-      await expect.poll(() => told.allTextContents(), { message: what }).toEqual([expect.stringMatching(new RegExp(words, "i"))]);
+      await expect
+        .poll(() => told.allTextContents(), { message: what })
+        .toEqual([expect.stringMatching(new RegExp(words, "i"))]);
       expect(await takeOverOffered(bench), what).toBe(0);
     }
     await bench.closeDialog("Bring in a table");

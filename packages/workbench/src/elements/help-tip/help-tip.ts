@@ -26,7 +26,7 @@ export class TermEvent extends Event {
  * Reached by Tab, opened by Enter, Space or a click, closed by Escape or a click elsewhere. A screen reader hears the
  * sentence on reaching it, without opening it.
  *
- * @fires {TermEvent} fw-term - The explanation of `term` is wanted.
+ * @event {TermEvent} fw-term - The explanation of `term` is wanted.
  * @csspart button - The question mark.
  * @csspart tip - What it opens.
  */
@@ -115,5 +115,8 @@ export class HelpTip extends LitElement {
 declare global {
   interface HTMLElementTagNameMap {
     "fw-help": HelpTip;
+  }
+  interface HTMLElementEventMap {
+    "fw-term": TermEvent;
   }
 }
