@@ -65,7 +65,7 @@ function expectCoverage(all: readonly Recovery[]) {
   expect(share).toBeLessThanOrEqual(0.995);
 }
 
-describe("twenty-two random truths and rides are found again", { timeout: 120_000 }, () => {
+describe("twenty-two random truths and rides are found again", { timeout: 300_000 }, () => {
   test("smooth truths, without a film", async () => {
     const all = await rides({}, [1, 2, 3, 4, 5, 6, 7]);
     for (const ride of all) {
@@ -99,7 +99,7 @@ describe("twenty-two random truths and rides are found again", { timeout: 120_00
   });
 });
 
-describe("fitEvidence", { timeout: 60_000 }, () => {
+describe("fitEvidence", { timeout: 180_000 }, () => {
   const options: SimulatedLogOptions = {
     seed: 2,
     rpm: rideRpm,
@@ -407,7 +407,7 @@ function without(log: LogSamples, ...keys: SampleKey[]): LogSamples {
   return { ...log, open: () => chunks };
 }
 
-describe("logs that cannot be fitted are refused with a reason", { timeout: 60_000 }, () => {
+describe("logs that cannot be fitted are refused with a reason", { timeout: 180_000 }, () => {
   const { log } = rideOf({ seed: 9, rpm: rideRpm, load: rideLoad, minutes: 3, hertz: 20, warmUp: false });
   const refused = (logs: LogSamples[], more: object = {}) => fitEvidence({ logs, table, ...more });
   const changed = (key: SampleKey, change: (value: number, at: number) => number): LogSamples => {
