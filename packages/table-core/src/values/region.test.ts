@@ -132,16 +132,16 @@ test("an edit has no weight in locked cells, not even where a lock only fades", 
 });
 
 test("the weights of cells are the weight at their points, for any region", () => {
-  const some = tables({ quantity: "factor" }).chain((t) =>
-    fc.tuple(fc.constant(t), regionsOf(t), fc.array(regionsOf(t), { maxLength: 2 })),
+  const some = tables({ quantity: "factor" }).chain((one) =>
+    fc.tuple(fc.constant(one), regionsOf(one), fc.array(regionsOf(one), { maxLength: 2 })),
   );
   fc.assert(
-    fc.property(some, ([t, first, also]) => {
+    fc.property(some, ([one, first, also]) => {
       const region = createRegion({ ...first, also });
-      const weights = regionWeights(t, region);
-      t.load.breakpoints.forEach((y, row) => {
-        t.rpm.breakpoints.forEach((x, column) => {
-          expect(weights[row * t.rpm.breakpoints.length + column]).toBe(regionWeight(region, x, y));
+      const weights = regionWeights(one, region);
+      one.load.breakpoints.forEach((y, row) => {
+        one.rpm.breakpoints.forEach((x, column) => {
+          expect(weights[row * one.rpm.breakpoints.length + column]).toBe(regionWeight(region, x, y));
         });
       });
     }),

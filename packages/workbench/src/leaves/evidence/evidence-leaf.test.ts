@@ -27,7 +27,7 @@ afterEach(() => {
 
 const button = (name: string | RegExp) => page.getByRole("button", { name });
 const fitted = () => page.getByText(/^Fitted from [\d,]+ of [\d,]+ readings\.$/);
-const patience = { timeout: 50_000 };
+const patience = { timeout: 100_000 };
 const give = (...files: File[]) => evidenceBench(desk).addFiles(files, "correct");
 const csv = (text: string, name = "ride.csv") => new File([text], name, { type: "text/csv" });
 
