@@ -21,6 +21,10 @@ import { sayVerdict } from "./say-verdict.ts";
 
 /** A pass over the mountains, for the demo to begin with. */
 const PASS_M = 2000;
+const pass: Place = {
+  altitudeM: PASS_M,
+  temperatureC: Math.round(standardAtmosphere({ altitudeM: PASS_M }).temperatureC),
+};
 
 /** The same job at the shop and elsewhere: air, power, ceilings, and what the mixture does with which controller. */
 @customElement("fw-place-compare")
@@ -29,8 +33,12 @@ export class PlaceCompare extends LitElement {
 
   @property({ attribute: false }) desk!: Desk;
   @property({ attribute: false }) asked!: Asked;
-  /** null until something is said of it. */
-  @state() private place: Place | null = null;
+  /** null until something is said of it; the demo has a place to begin with. */
+  @state() private chosen: Place | null = null;
+
+  private get place(): Place | null {
+    return this.chosen ?? (this.desk.job.invented ? pass : null);
+  }
 
   /** Worked out anew when place, table or build change, and only then. */
   private report: Outcome<PlaceComparison> | null = null;
@@ -41,12 +49,7 @@ export class PlaceCompare extends LitElement {
   }
 
   protected override willUpdate(changed: PropertyValues): void {
-    if (!this.hasUpdated && this.desk.job.invented)
-      this.place = {
-        altitudeM: PASS_M,
-        temperatureC: Math.round(standardAtmosphere({ altitudeM: PASS_M }).temperatureC),
-      };
-    if (!changed.has("asked") && !changed.has("place") && this.hasUpdated) return;
+    if (!changed.has("asked") && !changed.has("chosen") && this.hasUpdated) return;
     const { place } = this;
     const {
       settings,
@@ -58,7 +61,7 @@ export class PlaceCompare extends LitElement {
   protected override render() {
     const { desk, place, report } = this;
     const { altitudeM, temperatureC } = desk.job.build.place;
-    const put = (part: Partial<Place>) => (this.place = { altitudeM, temperatureC, ...place, ...part });
+    const put = (part: Partial<Place>) => (this.chosen = { altitudeM, temperatureC, ...place, ...part });
     return html`
       ${numberField({ label: "Altitude there", explain: "altitude", value: place?.altitudeM ?? null, unit: "m", desk, decimals: 0, min: -430, max: 5500, change: (altitudeM) => put({ altitudeM }) })}
       ${numberField({ label: "Air temperature there", explain: "air-temperature", value: place?.temperatureC ?? null, unit: "°C", desk, decimals: 0, min: -45, max: 60, change: (temperatureC) => put({ temperatureC }) })}
@@ -75,7 +78,7 @@ export class PlaceCompare extends LitElement {
         clear: () => {
           if (!place) return;
           const { relativeHumidityPercent: _, ...rest } = place;
-          this.place = rest;
+          this.chosen = rest;
         },
       })}
       <div role="status">${report === null ? html`<p class="quiet">Say where, and what changes there stands here.</p>` : report.ok ? this.outcome(report.value) : html`<div class="warns">${report.sentence}</div>`}</div>`;

@@ -5,6 +5,7 @@ import { unsafeHTML } from "lit/directives/unsafe-html.js";
 import { elementTokens } from "../../elements/tokens.ts";
 import type { Desk } from "../../store/desk.ts";
 import { DeskController } from "../../store/desk-controller.ts";
+import { plainRefusal } from "../../store/plain-refusal.ts";
 import { fileName, offerFile } from "../files.ts";
 import { pageStyles } from "../page-styles.ts";
 import { choiceField } from "../table/forms/fields.ts";
@@ -173,7 +174,7 @@ export class HandoverLeaf extends LitElement {
       this.desk.say(`${table}, ${what}: saved.`);
     } catch (error) {
       if (!(error instanceof FuelwrightError)) throw error;
-      this.desk.say(error.message, "refused");
+      this.desk.say(plainRefusal(error.message), "refused");
     }
   }
 }

@@ -5,6 +5,7 @@ import { elementTokens } from "../../elements/tokens.ts";
 import type { Desk } from "../../store/desk.ts";
 import { DeskController } from "../../store/desk-controller.ts";
 import { figure } from "../../store/display.ts";
+import { plainRefusal } from "../../store/plain-refusal.ts";
 import { fileName, offerFile, saveFile } from "../files.ts";
 import { pageStyles } from "../page-styles.ts";
 import { checkField, choiceField } from "../table/forms/fields.ts";
@@ -137,7 +138,7 @@ export class TableExport extends LitElement {
       work();
     } catch (error) {
       if (!(error instanceof FuelwrightError)) throw error;
-      this.desk.say(error.message, "refused");
+      this.desk.say(plainRefusal(error.message), "refused");
     }
   }
 }

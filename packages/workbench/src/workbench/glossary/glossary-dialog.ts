@@ -50,13 +50,8 @@ export class GlossaryDialog extends PageDialog {
   @property() term = "";
   @state() private sought = "";
 
-  protected override firstUpdated() {
-    super.firstUpdated();
-    if (this.term) this.goTo(this.term);
-  }
-
   protected override updated(changed: PropertyValues<this>) {
-    if (changed.has("term") && this.term && this.hasUpdated) this.goTo(this.term);
+    if (changed.has("term") && this.term) this.goTo(this.term);
   }
 
   protected override content() {
