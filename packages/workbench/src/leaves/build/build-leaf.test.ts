@@ -6,6 +6,7 @@ import { pageTokens } from "../../elements/tokens.ts";
 import { changeBuild, changeStep } from "../../store/commands.ts";
 import { demoJob, emptyJob } from "../../store/demo-job.ts";
 import { Desk } from "../../store/desk.ts";
+import { startHistory } from "../../store/history.ts";
 import "./build-leaf.ts";
 
 let desk: Desk;
@@ -250,6 +251,13 @@ test("a new job shows its figures open, to be gone through, and no verdicts", as
   await expect.element(field("Altitude there")).toHaveValue("");
   await part("Injectors going in").getByRole("button", { name: "Change the injectors" }).click();
   expect(desk.message?.tone).toBe("refused");
+});
+
+test("the place that the demo begins with does not stay for a job of one's own", async () => {
+  await show();
+  await expect.element(field("Altitude there")).toHaveValue("2000");
+  desk.openHistory(startHistory(emptyJob(null), "New empty job"));
+  await expect.element(field("Altitude there")).toHaveValue("");
 });
 
 test("is worked with the keyboard: a part opens, a field is changed, a verdict is followed", async () => {

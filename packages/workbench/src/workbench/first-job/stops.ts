@@ -1,3 +1,5 @@
+import type { Step } from "@fuelwright/table-core";
+import { demoJob } from "../../store/demo-job.ts";
 import type { Desk, Leaf } from "../../store/desk.ts";
 
 /** One stop of the first job over the demo. */
@@ -12,9 +14,11 @@ export interface Stop {
   done(desk: Pick<Desk, "job" | "bench" | "view">): boolean;
 }
 
-/** What the demo's own injectors flow. */
-const DEMO_FLOW = 3.05;
-const demoSteps: ReadonlySet<string> = new Set(["s1", "s2"]);
+/** The steps the demo comes with; what is asked for is a change of them, or one more. */
+const demoSteps: ReadonlyMap<string, Step> = new Map(demoJob().steps.map((step) => [step.id, step]));
+
+const flowOf = (step: Step | undefined) =>
+  step?.kind === "rescale-for-injectors" ? step.settings.to.flowGramsPerSecond : undefined;
 
 /** The main job in a few stops: look, change an early decision, edit, ask parts and road, hand over. */
 export const stops: readonly Stop[] = [
@@ -33,9 +37,7 @@ export const stops: readonly Stop[] = [
     words:
       "The injectors that arrived flow 4 % more than was ordered. In step 1 set Flow, held open to 3.17 g/s and keep the change: step 2 follows by itself.",
     done: ({ job }) =>
-      job.steps.some(
-        (step) => step.kind === "rescale-for-injectors" && step.settings.to.flowGramsPerSecond !== DEMO_FLOW,
-      ),
+      job.steps.some((step) => flowOf(step) !== undefined && flowOf(step) !== flowOf(demoSteps.get(step.id))),
   },
   {
     id: "own",
