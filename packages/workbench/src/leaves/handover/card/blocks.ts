@@ -60,6 +60,10 @@ export interface Grid {
   readonly rows: readonly { readonly head: string; readonly cells: readonly PrintedCell[] }[];
   /** Columns from…to (exclusive) of each block. */
   readonly blocks: readonly (readonly [from: number, to: number])[];
+  /** How wide a cell is printed, in mm. */
+  readonly cellMm: number;
+  /** Stays on one page with what comes next, where there is room for both. */
+  readonly keepWithNext?: boolean;
   /** What a column runs along, to say which columns a block holds: "rpm". */
   readonly along: string;
 }

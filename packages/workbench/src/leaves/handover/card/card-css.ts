@@ -104,7 +104,8 @@ export const cardCss = `
   .handover-card .cells { font-size: 7.5pt; }
   .handover-card .whole { break-inside: avoid; }
   .handover-card .cells th, .handover-card .cells td { padding: 1pt 2.5pt; border-width: 0.6pt; }
-  .handover-card .cells td { min-width: 0; }
+  .handover-card .cells td { min-width: var(--cell); }
+  .handover-card .kept, .handover-card .card-sub + p { break-after: avoid; }
   .handover-card .cells th.name { font-size: 8.5pt; }
   .handover-card .cells i { font-size: 6.2pt; }
   .handover-card .cells .guess { border-bottom: 1.4pt dotted #000; }

@@ -5,6 +5,7 @@ import { usualPreferences } from "../../../store/preferences.ts";
 import { sayStep } from "../../../store/say-step.ts";
 import type { Block, Card, Grid, Section } from "./blocks.ts";
 import { makeCard } from "./make-card.ts";
+import { renderCard } from "./render-card.ts";
 import { contextOf, cylinderJob, largeJob } from "./testing/jobs.ts";
 
 const cardOf = (job: Job, settings: Parameters<typeof contextOf>[1] = {}) => makeCard(contextOf(job, settings));
@@ -108,6 +109,16 @@ describe("the demo's card", () => {
     expect(mixture!.rows[9]!.cells[0]).toEqual({ text: "0.960" });
     expect(textOf(card, "tables")).toContain("! at a ceiling of the hardware");
     expect(textOf(card, "tables")).not.toContain("L locked");
+  });
+
+  test("lays a table before and after on one page, columns under columns", () => {
+    const [before, after, wished, mixture] = grids(card);
+    // Alone the table before is narrower: it has nothing under its figures.
+    expect([before!.cellMm, wished!.cellMm]).toEqual([after!.cellMm, mixture!.cellMm]);
+    expect(grids(card).map(({ keepWithNext }) => keepWithNext ?? false)).toEqual([true, false, true, false]);
+    const html = renderCard(card);
+    expect(html.match(/<div class="scroll kept"/g)).toHaveLength(2);
+    expect(html.split(`style="--cell:${after!.cellMm.toFixed(1)}mm" aria-label="Both cylinders`)).toHaveLength(3);
   });
 
   test("has a picture of each kind, each with words of its own", () => {

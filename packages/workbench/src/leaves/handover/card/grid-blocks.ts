@@ -29,6 +29,12 @@ export interface ColumnTexts {
   readonly heads: readonly string[];
 }
 
+const widest = (texts: readonly string[]) => texts.reduce((most, text) => Math.max(most, widthOf(text)), 0);
+
+/** How wide a cell is set, in mm: room for whatever stands in any of them. */
+export const cellWidth = ({ figures, small }: Pick<ColumnTexts, "figures" | "small">): number =>
+  Math.max(widest(figures) * set.figure, widest(small) * set.small) + set.blank;
+
 /**
  * How a table's columns are broken into blocks that fit the paper: as few as possible, and as even as possible.
  *
@@ -36,10 +42,8 @@ export interface ColumnTexts {
  * @example columnBlocks({ paper: "a4", columns: 40, figures: ["12.34"], small: [], heads: ["100"] }) // [[0, 14], [14, 27], [27, 40]]
  */
 export function columnBlocks({ paper, columns, figures, small, heads }: ColumnTexts) {
-  const widest = (texts: readonly string[]) => texts.reduce((most, text) => Math.max(most, widthOf(text)), 0);
-  const cell = Math.max(widest(figures) * set.figure, widest(small) * set.small) + set.blank;
   const free = papers[paper].widthMm - 2 * margins.side - widest(heads) * set.figure - set.blank;
-  const most = Math.max(1, Math.floor(free / cell));
+  const most = Math.max(1, Math.floor(free / cellWidth({ figures, small })));
   const count = Math.ceil(columns / most);
   return Array.from(
     { length: count },

@@ -69,7 +69,7 @@ function facts({ label, heads, rows }: Facts): string {
 /** Rows that stay together on one page; more would leave too much of a page blank before them. */
 const MOST_ROWS_TOGETHER = 24;
 
-function gridBlock({ label, corner, heads, rows, blocks, along }: Grid, at: number): string {
+function gridBlock({ label, corner, heads, rows, blocks, along, cellMm, keepWithNext }: Grid, at: number): string {
   const [from, to] = blocks[at]!;
   const range = `${heads[from]}–${heads[to - 1]} ${along}`;
   const name = blocks.length > 1 ? `${label}: ${range} (part ${at + 1} of ${blocks.length})` : label;
@@ -80,7 +80,8 @@ function gridBlock({ label, corner, heads, rows, blocks, along }: Grid, at: numb
   const body = rows
     .map((row) => `<tr><th scope="row">${text(row.head)}</th>${row.cells.slice(from, to).map(cell).join("")}</tr>`)
     .join("");
-  return `<div class="scroll" tabindex="0" role="group" aria-label="${text(name)}"><table class="cells${rows.length <= MOST_ROWS_TOGETHER ? " whole" : ""}" aria-label="${text(name)}">${head}<tbody>${body}</tbody></table></div>`;
+  const isWhole = rows.length <= MOST_ROWS_TOGETHER;
+  return `<div class="scroll${isWhole && keepWithNext ? " kept" : ""}" tabindex="0" role="group" aria-label="${text(name)}"><table class="cells${isWhole ? " whole" : ""}" style="--cell:${cellMm.toFixed(1)}mm" aria-label="${text(name)}">${head}<tbody>${body}</tbody></table></div>`;
 }
 
 function cell({ text: words, change = "", signs = "" }: PrintedCell): string {

@@ -5,7 +5,7 @@ import { type Block, type Grid, heading, type PrintedCell, paragraph, points, ty
 import type { CardContext } from "./card-context.ts";
 import { type Compared, compareWithSource } from "./compared.ts";
 import { extremes } from "./extremes.ts";
-import { columnBlocks } from "./grid-blocks.ts";
+import { cellWidth, columnBlocks } from "./grid-blocks.ts";
 import { type Sign, signs, signsOf, signText } from "./marks.ts";
 import { counted } from "./say-cells.ts";
 
@@ -60,8 +60,12 @@ function tableBlocks(context: CardContext, table: FuelTable): { blocks: Block[];
       label("before"),
       Array.from(before.cells, (cell) => plain(cell, shown)),
     );
-    // Broken alike, so that the same columns can be laid beside each other.
-    blocks.push(compared?.sameAxes ? { ...was, blocks: handedOver.blocks } : was);
+    // Broken alike and as wide, so that the same columns lie under each other.
+    blocks.push(
+      compared?.sameAxes
+        ? { ...was, blocks: handedOver.blocks, cellMm: handedOver.cellMm, keepWithNext: handedOver.blocks.length === 1 }
+        : was,
+    );
   }
   blocks.push(handedOver);
   return { blocks, used };
@@ -119,6 +123,10 @@ export function grid(
     })),
     !preferences.flipLoad,
   );
+  const texts = {
+    figures: [...heads, ...cells.map(({ text }) => text)],
+    small: cells.map(({ change = "", signs: own = "" }) => (own ? `${change} ${own}` : change)),
+  };
   return {
     kind: "grid",
     label,
@@ -126,11 +134,11 @@ export function grid(
     heads,
     rows,
     along: axes.rpm.unit,
+    cellMm: cellWidth(texts),
     blocks: columnBlocks({
+      ...texts,
       paper: settings.paper,
       columns,
-      figures: [...heads, ...cells.map(({ text }) => text)],
-      small: cells.map(({ change = "", signs: own = "" }) => (own ? `${change} ${own}` : change)),
       heads: [corner, ...rows.map(({ head }) => head)],
     }),
   };
