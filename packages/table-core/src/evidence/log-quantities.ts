@@ -482,10 +482,10 @@ export function recogniseColumns(
       return { at, heading, quantity: null, channel: 1, unit: unit ?? "", unitFrom: "usual" };
     taken.add(key);
     if (unit !== null && unitRule(quantity, unit) !== null)
-      return { at, heading, quantity, channel: channel, unit, unitFrom: "said" };
+      return { at, heading, quantity, channel, unit, unitFrom: "said" };
     const implied = logQuantities[quantity].units?.[words];
-    if (implied !== undefined) return { at, heading, quantity, channel: channel, unit: implied, unitFrom: "said" };
-    return { at, heading, quantity, channel: channel, unit: logQuantities[quantity].unit, unitFrom: "usual" };
+    if (implied !== undefined) return { at, heading, quantity, channel, unit: implied, unitFrom: "said" };
+    return { at, heading, quantity, channel, unit: logQuantities[quantity].unit, unitFrom: "usual" };
   });
 }
 

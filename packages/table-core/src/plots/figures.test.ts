@@ -1,14 +1,14 @@
 import { expect, test } from "vitest";
 import { after } from "../../testing/plotted.ts";
 import { createAxis } from "../values/axis.ts";
-import { breakpointTexts, figureText, ownUnit, placeWords, sayChange, sayFigure } from "./figures.ts";
+import { breakpointTexts, figureText, figureWithUnit, ownUnit, placeWords, sayChange } from "./figures.ts";
 import { fitText, textWidth, wrapText } from "./lettering.ts";
 
 test("figures are rounded to what they mean, with a true minus and never a minus zero", () => {
   const ms = ownUnit("pulse-width");
   expect([4.849, -3, -0.001, Number.NaN].map((value) => figureText(value, ms))).toEqual(["4.85", "−3.00", "0.00", "–"]);
-  expect(sayFigure(4.849, ms)).toBe("4.85 ms");
-  expect(sayFigure(1.05, ownUnit("factor"))).toBe("1.050");
+  expect(figureWithUnit(4.849, ms)).toBe("4.85 ms");
+  expect(figureWithUnit(1.05, ownUnit("factor"))).toBe("1.050");
 });
 
 test("breakpoints are said in the unit shown, with as many decimals as keep them apart", () => {

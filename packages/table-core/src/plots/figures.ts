@@ -33,7 +33,7 @@ export function figureText(value: number, { decimals, show }: Pick<ShownAs, "dec
 }
 
 /** The same with its unit: "4.85 ms". */
-export const sayFigure = (value: number, shown: ShownAs): string =>
+export const figureWithUnit = (value: number, shown: ShownAs): string =>
   shown.unit ? `${figureText(value, shown)} ${shown.unit}` : figureText(value, shown);
 
 /** Beyond this many decimals no breakpoint is told. */

@@ -1,7 +1,7 @@
 import { axisQuantities, cellQuantities } from "../values/quantities.ts";
 import { sayCeiling } from "./ceiling-hatches.ts";
 import { sayChanges } from "./changes.ts";
-import { placeWords, sayFigure } from "./figures.ts";
+import { figureWithUnit, placeWords } from "./figures.ts";
 import type { ReadyTable } from "./table-figures.ts";
 import type { TablePart } from "./table-part.ts";
 
@@ -22,8 +22,8 @@ export function sayTable({ table, changes, ceilings, shown, axes }: ReadyTable):
   return [
     `${name}, ${cellQuantities[quantity].label}: ${size}.`,
     cells[low] === cells[high]
-      ? `${sayFigure(cells[low]!, shown)} throughout.`
-      : `Least ${sayFigure(cells[low]!, shown)} ${place(low)}, greatest ${sayFigure(cells[high]!, shown)} ${place(high)}.`,
+      ? `${figureWithUnit(cells[low]!, shown)} throughout.`
+      : `Least ${figureWithUnit(cells[low]!, shown)} ${place(low)}, greatest ${figureWithUnit(cells[high]!, shown)} ${place(high)}.`,
     ...(changes ? [`Before and after: ${sayChanges(table, changes, shown, axes)}`] : []),
     ...ceilings.map((ceiling) => sayCeiling(table, ceiling, axes)),
   ].join(" ");
