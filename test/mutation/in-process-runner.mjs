@@ -41,7 +41,7 @@ class InProcessRunner {
     const again = await this.#run([...this.#tests.keys()], { bail: false });
     const repeatable = results.filter(({ status, id }, at) => {
       const holds = status !== "success" || again[at].status === "success";
-      if (!holds) this.#log.warn(`left out, for it holds only once in a process: ${id}`);
+      if (!holds) this.#log.warn(`left out, for it does not hold a second time: ${id}: ${again[at].failureMessage}`);
       return holds;
     });
     return { status: "complete", tests: repeatable.map(asTestResult), mutantCoverage };

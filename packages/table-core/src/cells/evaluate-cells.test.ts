@@ -89,10 +89,12 @@ const { expression } = fc.letrec<{ expression: string; choice: string }>((tie) =
 // Source: mathjs 15, number functions, with exact comparisons.
 test("random expressions give what mathjs itself gives", () => {
   const peer = create(all!, { relTol: Number.MIN_VALUE, absTol: 0 });
+  let tried = 0;
   let compared = 0;
   fc.assert(
     fc.property(expression, (text) => {
       fc.pre(text.length <= 500 && (text.match(/[^\s\w.]|\w+/g)?.length ?? 0) <= 150);
+      tried++;
       const expected = [0, 1, 2, 3, 4, 5].map((at) =>
         Number(
           peer.evaluate(text, {
@@ -115,7 +117,7 @@ test("random expressions give what mathjs itself gives", () => {
     }),
     { numRuns: 2000 },
   );
-  expect(compared).toBeGreaterThan(1000);
+  expect(compared).toBeGreaterThan(tried / 2);
 });
 
 test("cells move by the region's weight; locked cells and cells outside stay bit for bit", () => {

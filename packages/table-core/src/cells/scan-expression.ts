@@ -11,14 +11,14 @@ const otherSigns: Readonly<Record<string, string>> = { "×": "*", "·": "*", "÷
 
 /** What to say about characters that have no place in an expression. */
 const refused: readonly (readonly [RegExp, string])[] = [
-  [/["'`]/, "text cannot be used, only numbers"],
-  [/[[\]{}]/, "use round brackets ( )"],
-  [/[;\n\r]/, "write one expression on one line"],
-  [/=/, "nothing can be assigned here; == compares"],
-  [/!/, "write not in front of it, or != for unequal"],
-  [/&/, "write and"],
-  [/\|/, "write or"],
-  [/\./, "a point stands in a number only, with a digit after it"],
+  [/["'`]/, "text cannot be used; write numbers"],
+  [/[[\]{}]/, "such brackets have no place here; use round ones, ( )"],
+  [/[;\n\r]/, "an expression ends with its line; write one expression on one line"],
+  [/=/, "nothing can be assigned here; write == to compare"],
+  [/!/, "! has no place here; write not in front of it, or != for unequal"],
+  [/&/, "& has no place here; write and"],
+  [/\|/, "| has no place here; write or"],
+  [/\./, "a point stands in a number only; write a digit after it"],
 ];
 
 interface Token {
@@ -40,11 +40,11 @@ interface Token {
  */
 export function scanExpression(text: string, names: Slots): string {
   if (text.length > LONGEST_EXPRESSION)
-    fail(`it can have ${LONGEST_EXPRESSION} characters at most, it has ${text.length}`, LONGEST_EXPRESSION);
+    fail(`it can have ${LONGEST_EXPRESSION} characters at most, it has ${text.length}; shorten it`, LONGEST_EXPRESSION);
   const plain = text.replace(/[×·÷−]/g, (sign) => otherSigns[sign]!);
   const tokens = tokensOf(plain);
   if (tokens.length > MOST_WORDS)
-    fail(`it can have ${MOST_WORDS} numbers, names and signs at most`, tokens[MOST_WORDS]!.at);
+    fail(`it can have ${MOST_WORDS} numbers, names and signs at most; split it over two steps`, tokens[MOST_WORDS]!.at);
   const order = new Order(plain.length);
   tokens.forEach((token, i) => {
     const next = tokens[i + 1];
@@ -54,7 +54,7 @@ export function scanExpression(text: string, names: Slots): string {
     else if (token.text === "not") order.prefix(token);
     else if (wordBetween(token, order.afterValue)) order.between(token);
     else if (functions.has(token.text)) {
-      if (next?.text !== "(") fail(`${token.text} is a function, write ${token.text}( )`, token.at);
+      if (next?.text !== "(") fail(`${token.text} is a function; write ${token.text}( )`, token.at);
       order.call(token);
     } else {
       if (!names.has(token.text))
@@ -124,11 +124,11 @@ class Order {
   }
 
   prefix({ at }: Pick<Token, "at">): void {
-    if (this.afterValue) fail("a sign such as * or + is missing before this", at);
+    if (this.afterValue) fail("a sign is missing before this; write one such as * or +", at);
   }
 
   between({ text, at }: Token): void {
-    if (!this.afterValue) fail(`a number or a name is missing before ${text}`, at);
+    if (!this.afterValue) fail(`a number or a name is missing before ${text}; write one, or take ${text} out`, at);
     this.afterValue = false;
   }
 
@@ -139,7 +139,8 @@ class Order {
 
   open({ at }: Token): void {
     if (!this.called) this.prefix({ at });
-    if (this.brackets.length > DEEPEST_BRACKETS) fail(`brackets can be ${DEEPEST_BRACKETS} deep at most`, at);
+    if (this.brackets.length > DEEPEST_BRACKETS)
+      fail(`brackets can be ${DEEPEST_BRACKETS} deep at most; split it over two steps`, at);
     this.brackets.push({ at, call: this.called, commas: 0, choice: null });
     this.called = null;
   }
@@ -147,7 +148,7 @@ class Order {
   sign(token: Token, next: Token | undefined): void {
     const { text, at } = token;
     if ((text === "+" || text === "-") && !this.afterValue) return;
-    if (text === ")" && this.brackets.length === 1) fail("this bracket was never opened", at);
+    if (text === ")" && this.brackets.length === 1) fail("this bracket was never opened; take it out", at);
     this.between(token);
     const bracket = this.brackets[this.brackets.length - 1]!;
     if (text === ")") this.close(bracket);
@@ -156,21 +157,21 @@ class Order {
       this.settle(bracket);
       bracket.commas++;
     } else if (text === "?") {
-      if (bracket.choice !== null) fail("put brackets round the inner choice", at);
+      if (bracket.choice !== null) fail("one choice stands within another; put brackets round the inner one", at);
       bracket.choice = at;
     } else if (text === ":") {
-      if (bracket.choice === null) fail("a colon belongs to a choice: condition ? one : other", at);
+      if (bracket.choice === null) fail("a colon belongs to a choice; write condition ? one : other", at);
       bracket.choice = null;
     } else if (text === "%") {
-      if (next && !afterPercent.has(next.text)) fail("put brackets round the percentage, as in (5%)", at);
+      if (next && !afterPercent.has(next.text)) fail("% makes a percentage; put brackets round it, as in (5%)", at);
       this.afterValue = true;
     }
   }
 
   end(): void {
     const open = this.brackets[this.brackets.length - 1]!;
-    if (this.brackets.length > 1) fail("this bracket is never closed", open.at);
-    if (!this.afterValue) fail("a number or a name is missing at the end", this.length);
+    if (this.brackets.length > 1) fail("this bracket is never closed; write ) where it ends", open.at);
+    if (!this.afterValue) fail("a number or a name is missing at the end; write one", this.length);
     this.settle(open);
   }
 
@@ -186,7 +187,7 @@ class Order {
   }
 
   private settle({ choice }: Bracket): void {
-    if (choice !== null) fail("this choice has no other part: condition ? one : other", choice);
+    if (choice !== null) fail("this choice has no other part; write condition ? one : other", choice);
   }
 }
 
