@@ -14,9 +14,9 @@ export default {
   tsconfigFile: "no-tsconfig.json",
   checkers: [],
   ignorePatterns: ["dist", "packages/workbench", "examples", "coverage", "test/page", "test/browser"],
-  tempDirName: "node_modules/.cache/mutation",
+  tempDirName: "node_modules/.cache/mutation-sandbox",
   reporters: ["clear-text", "json", "progress-append-only"],
   clearTextReporter: { allowColor: false, reportTests: false, logTests: false, skipFull: true },
-  jsonReporter: { fileName: `node_modules/.cache/mutation-${folder}.json` },
+  jsonReporter: { fileName: process.env.FUELWRIGHT_MUTATION_REPORT },
   allowConsoleColors: false,
 };

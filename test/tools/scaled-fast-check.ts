@@ -9,9 +9,13 @@ const USUAL = 100;
 
 export * from "fast-check";
 
+/** A fault put in on purpose is noticed by the first case that fails; a smaller case would tell nothing more of it. */
+const endOnFailure = process.env.FUELWRIGHT_MUTATED !== undefined;
+
 /** `fc.assert` with its number of runs multiplied; at least 5 are made. */
 export const assert = ((property: fc.IAsyncProperty<unknown>, parameters: fc.Parameters<unknown> = {}) =>
   fc.assert(property, {
+    endOnFailure,
     ...parameters,
     numRuns: Math.max(Math.min(5, parameters.numRuns ?? USUAL), Math.round((parameters.numRuns ?? USUAL) * factor)),
   })) as typeof fc.assert;

@@ -34,7 +34,8 @@ export function chooseColumns(head: Uint8Array, dialect: LogDialect, options: Re
         "log-column",
         `readLog: columns[${say(name)}].unit does not suit ${logQuantities[choice.quantity].label}, got ${say(unit)}; its own unit is ${logQuantities[choice.quantity].unit || "a bare number"}`,
       );
-    const channel = requireWhole(`readLog: columns[${say(name)}].channel`, choice.channel ?? 1, 1, 64);
+    const most = choice.quantity === "time" ? 1 : 64;
+    const channel = requireWhole(`readLog: columns[${say(name)}].channel`, choice.channel ?? 1, 1, most);
     byHand.set(at, {
       at,
       heading: column.heading,

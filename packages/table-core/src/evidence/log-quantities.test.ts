@@ -5,6 +5,14 @@ const recognised = (headings: string[], units: string[] | null = null) =>
   recogniseColumns(headings, units).map(({ quantity, channel, unit }) => [quantity, channel, unit]);
 
 describe("recogniseColumns", () => {
+  test("time is one for all channels, whatever number its heading bears", () => {
+    expect(recognised(["time 9", "lambda 2", "time"])).toEqual([
+      ["time", 1, "s"],
+      ["lambda", 2, "lambda"],
+      [null, 1, ""],
+    ]);
+  });
+
   test("knows the trade's words, whatever their case, brackets and units", () => {
     expect(
       recognised([

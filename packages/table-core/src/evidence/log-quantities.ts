@@ -472,6 +472,8 @@ export function recogniseColumns(
         quantity = known.get(bare);
       }
     }
+    // All channels share one clock.
+    if (quantity === "time") channel = 1;
     const fromRow = units?.[at]
       ?.slice(0, LONGEST_HEADING)
       .trim()

@@ -192,6 +192,9 @@ describe("readLog", () => {
     });
     expect(column("lambda-2")[0]).toBeCloseTo(1, 12);
     expect(log.columns.map(({ quantity }) => quantity)).toEqual(["time", "lambda", null, null]);
+    await expect(readLog(text, { columns: { t0: { quantity: "time", channel: 2 } } })).rejects.toEqual(
+      code("out-of-range"),
+    );
     await expect(readLog(text, { columns: { zz: null } })).rejects.toEqual(code("log-column"));
     await expect(readLog(text, { columns: { a: { quantity: "rpm", unit: "kPa" } } })).rejects.toEqual(
       code("log-column"),
