@@ -196,7 +196,7 @@ export class BenchPage {
   /** What can be done to the cells, the table and the parts, by the words of its button. */
   async offers(): Promise<string[]> {
     const names = await this.stepCard.getByRole("button").allTextContents();
-    return names.map((name) => name.trim()).filter((name) => !/^(Bring in|Take) /.test(name));
+    return names.map((name) => name.trim()).filter((name) => !/^(Bring in|Take) |^\?$/.test(name));
   }
   step(number: number): Locator {
     return this.steps.getByRole("button", { name: new RegExp(`^${number} `) });

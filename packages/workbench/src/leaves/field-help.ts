@@ -70,6 +70,32 @@ const all = {
     source: DESCRIPTION,
     term: "short-pulse",
   },
+  // Verdicts, wishes, the dyno
+  "verdicts-when": {
+    text: "Parts can be judged as they were, or with what the steps of the job put in.",
+    term: "ceiling",
+  },
+  "parts-of": { text: "The stage whose body, manifold and cam stand beside those of now.", term: "stage" },
+  "wished-what": { text: "Whether a power is the aim, or a larger engine that fills as well as this one." },
+  "wished-power": {
+    text: "At the crank: air and fuel are taken to grow with it, at the mixture and efficiency of now.",
+    source: "an estimate from the fuel's heat, common practice",
+  },
+  "wished-displacement": { text: "Air and fuel of a cycle grow with it, if it fills as well.", term: "displacement" },
+  "power-measured": { text: "As the dyno showed it, before any correction.", source: "the dyno's sheet" },
+  "dyno-air": {
+    text: "Of the air that the engine drew in during the run: warm air is thinner.",
+    source: "SAE J1349, ISO 1585 and DIN 70020 say what it is brought to",
+  },
+  "dyno-barometer": {
+    text: "The outside pressure as it stood during the run, not brought to the sea's level.",
+    source: "a barometer in the room",
+    term: "barometric-pressure",
+  },
+  "dyno-humidity": {
+    text: "Vapour takes the place of air: the standards count dry air.",
+    source: "SAE J1349, ISO 1585",
+  },
   // Steps on cells
   "soft-edge-rpm": {
     text: "Over this width outside the region the step fades out along rpm, so that it leaves no ridge.",
@@ -163,6 +189,11 @@ const all = {
     text: "The mixture that each cell shall give: richer takes more fuel, in the ratio of the two lambdas.",
     term: "lambda",
   },
+  "mixture-table": { text: "The lambda table that says it, cell by cell.", term: "target-table" },
+  "mixture-after": {
+    text: "The state of that table which says it: as brought in, after an earlier step, or as it stands now.",
+    term: "step",
+  },
   "target-follows": {
     text: "The target table then says what the fuel table gives, and later steps start from it.",
     term: "target-table",
@@ -210,6 +241,9 @@ const all = {
   "factory-pulse": {
     text: "The table of the factory's own pulses, which a trim lengthens or shortens: without it only an estimate can be given.",
     term: "in-line-unit",
+  },
+  "find-where": {
+    text: "A condition over cell, rpm, load and other tables: the cells that meet it are selected.",
   },
   // Evidence
   "evidence-share": {
@@ -282,6 +316,36 @@ const all = {
     term: "duty",
   },
   "try-injector": { text: "How large the injector is, against the job's.", term: "static-flow" },
+  "try-arrives": {
+    text: "Drops take the heat that evaporates them from the flame; vapour has taken it before.",
+    source: "latent heats of pure compounds",
+    term: "latent-heat",
+  },
+  // Handover
+  paper: { text: "The size of sheet that the card is laid out for; large tables go over as many as they need." },
+  "card-tables": {
+    text: "Before and after stand on one page with marks on what changed; without tables the card is a few pages.",
+  },
+  "between-cells": { text: "The sign between two cells of a row, as the program that reads the file wants it." },
+  "decimals-with": { text: "Where a comma marks decimals, cells are parted by semicolons or tabs." },
+  "rows-order": { text: "Whether the row of least load comes first or last.", term: "load" },
+  "round-to-storage": {
+    text: "Cells leave as the controller will hold them, not as they were worked out.",
+    source: "the range and step given on Build",
+    term: "storage",
+  },
+  "picture-inks": { text: "The colours of the pictures: for a light page, a dark one, or a black-and-white printer." },
+  // Jobs and view
+  "job-name": { text: "Stands on the card and names the files." },
+  "job-about": { text: "Whose machine, what for, what was agreed: it stands on the card." },
+  "units-shown": { text: "How figures are shown and typed; the job keeps its own units." },
+  "mixture-said": { text: "One mixture in the manner you think in: only the words change.", term: "lambda" },
+  theme: { text: "The page's paper and ink; tints follow." },
+  "grid-density": { text: "More cells on the screen, or more room in each." },
+  "cell-shading": {
+    text: "Tints show what the steps changed; one ink shows how a table runs.",
+    term: "scheme",
+  },
 } as const satisfies Readonly<Record<string, FieldHelp>>;
 
 export type HelpId = keyof typeof all;

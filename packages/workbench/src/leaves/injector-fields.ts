@@ -1,6 +1,7 @@
 import type { Fuel, InjectorSpec } from "@fuelwright/table-core";
 import { html, nothing, type TemplateResult } from "lit";
 import type { Desk } from "../store/desk.ts";
+import { helpOn } from "./help-on.ts";
 import { numberField } from "./table/forms/fields.ts";
 
 /** Density of n-heptane at 15 °C, the usual fluid of flow tests. */
@@ -94,7 +95,7 @@ function deadTimeFields(injector: InjectorSpec, put: (part: Partial<InjectorSpec
   const swap = (at: number, part: object) =>
     put({ deadTime: deadTime.map((point, other) => (other === at ? { ...point, ...part } : point)) });
   return html`<table aria-label="Dead time of ${injector.name}">
-      <thead><tr><th scope="col">battery V</th>${overPressure ? html`<th scope="col">across, kPa</th>` : nothing}<th scope="col">dead time ms</th><td></td></tr></thead>
+      <thead><tr><th scope="col">battery V</th>${overPressure ? html`<th scope="col">across, kPa</th>` : nothing}<th scope="col">dead time ms ${helpOn("dead-time", "Dead time over voltage")}</th><td></td></tr></thead>
       <tbody>${deadTime.map(
         (point, at) => html`<tr>
           <td><input type="number" step="any" style="width: 68px" aria-label="Battery voltage ${at + 1}" .value=${String(point.volts)}

@@ -1,5 +1,6 @@
 import { html, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
+import { helpOn } from "../leaves/help-on.ts";
 import { PageDialog } from "../leaves/page-dialog.ts";
 import { renameJob } from "../store/commands.ts";
 import type { Desk } from "../store/desk.ts";
@@ -42,11 +43,10 @@ export class JobsDialog extends PageDialog {
         <button @click=${() => this.closeAfter(this.keeping.saveCopy())}>Copy the open job</button>
       </div>
       <h3>The open job</h3>
-      <label class="row">Name <input .value=${job.name} maxlength="200" size="40"
-        @change=${(event: Event) => this.rename(event, job.about)} /></label>
-      <label>What it is about
-        <textarea rows="2" maxlength="2000" .value=${job.about} @change=${(event: Event) => this.describe(event)}></textarea>
-      </label>
+      <div class="row"><span class="named">Name ${helpOn("job-name", "Name")}</span><input aria-label="Name" .value=${job.name} maxlength="200" size="40"
+        @change=${(event: Event) => this.rename(event, job.about)} /></div>
+      <p class="named">What it is about ${helpOn("job-about", "What it is about")}</p>
+      <textarea aria-label="What it is about" rows="2" maxlength="2000" .value=${job.about} @change=${(event: Event) => this.describe(event)}></textarea>
       <h3>On this machine</h3>
       ${this.jobs.length === 0 ? html`<p class="quiet">Nothing is kept here yet.</p>` : nothing}
       ${this.jobs.map(

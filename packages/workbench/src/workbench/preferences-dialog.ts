@@ -1,6 +1,8 @@
 import { html } from "lit";
 import { customElement, property } from "lit/decorators.js";
 import { live } from "lit/directives/live.js";
+import type { HelpId } from "../leaves/field-help.ts";
+import { helpOn } from "../leaves/help-on.ts";
 import { PageDialog } from "../leaves/page-dialog.ts";
 import type { Desk } from "../store/desk.ts";
 import { DeskController } from "../store/desk-controller.ts";
@@ -21,25 +23,25 @@ export class PreferencesDialog extends PageDialog {
 
   protected override content() {
     return html`
-      ${this.choice("units", "Units", [
+      ${this.choice("units", "Units", "units-shown", [
         ["metric", "metric: kPa, g/s, °C"],
         ["imperial", "imperial: psi, lb/h, °F"],
       ])}
-      ${this.choice("mixture", "Mixture is said as", [
+      ${this.choice("mixture", "Mixture is said as", "mixture-said", [
         ["lambda", "lambda"],
         ["afr", "air–fuel ratio of the job's fuel"],
         ["equivalence", "equivalence ratio"],
       ])}
-      ${this.choice("theme", "Light or dark", [
+      ${this.choice("theme", "Light or dark", "theme", [
         ["system", "as the machine has it"],
         ["light", "light"],
         ["dark", "dark"],
       ])}
-      ${this.choice("density", "Grid", [
+      ${this.choice("density", "Grid", "grid-density", [
         ["comfortable", "comfortable"],
         ["compact", "compact"],
       ])}
-      ${this.choice("shading", "Cells are shaded by", [
+      ${this.choice("shading", "Cells are shaded by", "cell-shading", [
         ["change", "their change"],
         ["value", "their value, in one ink"],
         ["none", "nothing"],
@@ -52,12 +54,12 @@ export class PreferencesDialog extends PageDialog {
     `;
   }
 
-  private choice<K extends keyof Preferences>(key: K, label: string, choices: Choice<K>) {
+  private choice<K extends keyof Preferences>(key: K, label: string, help: HelpId, choices: Choice<K>) {
     const now = this.desk.preferences[key];
-    return html`<label class="row">${label}
-      <select @change=${(event: Event) => this.pick(key, choices, (event.target as HTMLSelectElement).selectedIndex)}>
+    return html`<div class="row"><span class="named">${label} ${helpOn(help, label)}</span>
+      <select aria-label=${label} @change=${(event: Event) => this.pick(key, choices, (event.target as HTMLSelectElement).selectedIndex)}>
         ${choices.map(([value, words]) => html`<option .selected=${live(value === now)}>${words}</option>`)}
-      </select></label>`;
+      </select></div>`;
   }
 
   private pick<K extends keyof Preferences>(key: K, choices: Choice<K>, at: number) {

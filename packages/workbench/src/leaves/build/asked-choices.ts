@@ -37,6 +37,8 @@ export function askedChoices({ desk, asked }: BuildContext, asking: Asking, redr
               asking.when = when;
               redraw();
             },
+            "",
+            "verdicts-when",
           )
         : nothing
     }

@@ -44,10 +44,10 @@ export class DynoCorrection extends LitElement {
       ...(this.powerKw !== null && { powerKw: this.powerKw }),
     };
     return html`
-      ${numberField({ label: "Power measured", value: this.powerKw, unit: "kW", desk, decimals: 1, min: 0.1, max: 5000, change: (value) => (this.powerKw = value), clear: () => (this.powerKw = null) })}
-      ${numberField({ label: "Inlet air", value: this.temperatureC, unit: "°C", desk, decimals: 1, min: -40, max: 70, hint: this.temperatureC === null ? `Empty: the place's, ${say(desk, place.temperatureC, "°C", 0)}.` : "", change: (value) => (this.temperatureC = value), clear: () => (this.temperatureC = null) })}
-      ${numberField({ label: "Barometer at the dyno", value: this.barometricKpa, unit: "kPa", desk, decimals: 1, min: 40, max: 120, hint: this.barometricKpa === null ? `Empty: the place's, ${say(desk, air.barometricKpa, "kPa", 1)}.` : "", change: (value) => (this.barometricKpa = value), clear: () => (this.barometricKpa = null) })}
-      ${numberField({ label: "Humidity at the dyno", value: this.humidity, unitText: "%", decimals: 0, min: 0, max: 100, hint: this.humidity === null ? `Empty: ${figure(air.relativeHumidityPercent, 0)} %.` : "", change: (value) => (this.humidity = value), clear: () => (this.humidity = null) })}
+      ${numberField({ label: "Power measured", explain: "power-measured", value: this.powerKw, unit: "kW", desk, decimals: 1, min: 0.1, max: 5000, change: (value) => (this.powerKw = value), clear: () => (this.powerKw = null) })}
+      ${numberField({ label: "Inlet air", explain: "dyno-air", value: this.temperatureC, unit: "°C", desk, decimals: 1, min: -40, max: 70, hint: this.temperatureC === null ? `Empty: the place's, ${say(desk, place.temperatureC, "°C", 0)}.` : "", change: (value) => (this.temperatureC = value), clear: () => (this.temperatureC = null) })}
+      ${numberField({ label: "Barometer at the dyno", explain: "dyno-barometer", value: this.barometricKpa, unit: "kPa", desk, decimals: 1, min: 40, max: 120, hint: this.barometricKpa === null ? `Empty: the place's, ${say(desk, air.barometricKpa, "kPa", 1)}.` : "", change: (value) => (this.barometricKpa = value), clear: () => (this.barometricKpa = null) })}
+      ${numberField({ label: "Humidity at the dyno", explain: "dyno-humidity", value: this.humidity, unitText: "%", decimals: 0, min: 0, max: 100, hint: this.humidity === null ? `Empty: ${figure(air.relativeHumidityPercent, 0)} %.` : "", change: (value) => (this.humidity = value), clear: () => (this.humidity = null) })}
       <div role="status"><table class="figures wide numbers" aria-label="Corrected power">
         <thead><tr><th scope="col">standard</th><th scope="col">factor</th><th scope="col">corrected</th></tr></thead>
         <tbody>${standards.map(([standard, name]) => {

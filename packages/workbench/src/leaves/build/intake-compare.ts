@@ -11,6 +11,7 @@ import {
 import { html, nothing } from "lit";
 import type { ChartSeries } from "../../elements/line-chart/line-chart.ts";
 import { figure } from "../../store/display.ts";
+import { helpOn } from "../help-on.ts";
 import { assumptionList } from "./assumptions.ts";
 import type { BuildContext } from "./context.ts";
 import { fixed, say, sayGain } from "./say.ts";
@@ -72,8 +73,8 @@ export function intakeCompare(context: BuildContext, chosen: number, choose: (at
   return html`
     ${
       all.length > 1
-        ? html`<label class="row short">Parts of <select @change=${(event: Event) => choose((event.target as HTMLSelectElement).selectedIndex)}>
-            ${all.map(({ name }, at) => html`<option ?selected=${at === all.indexOf(candidate)}>${name}</option>`)}</select></label>`
+        ? html`<div class="row short"><span class="named">Parts of ${helpOn("parts-of", "Parts of")}</span><select aria-label="Parts of" @change=${(event: Event) => choose((event.target as HTMLSelectElement).selectedIndex)}>
+            ${all.map(({ name }, at) => html`<option ?selected=${at === all.indexOf(candidate)}>${name}</option>`)}</select></div>`
         : html`<p class="quiet">With the parts of ${candidate.name}.</p>`
     }
     ${

@@ -58,11 +58,14 @@ export class WishTool extends LitElement {
           ["displacement", "a displacement"],
         ],
         (choice) => (this.kind = choice),
+        "",
+        "wished-what",
       )}
       ${
         kind === "power"
           ? numberField({
               label: "Power wished, at the crank",
+              explain: "wished-power",
               value: this.powerKw,
               unit: "kW",
               desk,
@@ -74,6 +77,7 @@ export class WishTool extends LitElement {
             })
           : numberField({
               label: "Displacement wished",
+              explain: "wished-displacement",
               value: this.displacementCc,
               unit: "cc",
               desk,

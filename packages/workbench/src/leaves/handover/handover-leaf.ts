@@ -117,6 +117,8 @@ export class HandoverLeaf extends LitElement {
           this.paper = paper;
           keepPaper(paper);
         },
+        "",
+        "paper",
       )}
       ${choiceField<CardTables>(
         "Tables on it",
@@ -127,6 +129,8 @@ export class HandoverLeaf extends LitElement {
           ["none", "left out"],
         ],
         (wanted) => (this.tables = wanted),
+        "",
+        "card-tables",
       )}
       <div class="do">
         <button class="main" @click=${() => window.print()}>Print the card</button>
@@ -150,6 +154,8 @@ export class HandoverLeaf extends LitElement {
         this.inks,
         (Object.keys(inkNames) as InkName[]).map((name) => [name, inkNames[name].words] as const),
         (name) => (this.inks = name),
+        "",
+        "picture-inks",
       )}
       ${tables.map(
         (name) => html`<h3>${name}</h3>

@@ -75,6 +75,8 @@ export class TableExport extends LitElement {
           this.delimiter = delimiter;
           if (delimiter === "," && this.decimal === ",") this.decimal = ".";
         },
+        "",
+        "between-cells",
       )}
       ${choiceField(
         "Decimals with",
@@ -87,6 +89,8 @@ export class TableExport extends LitElement {
           this.decimal = decimal;
           if (decimal === "," && this.delimiter === ",") this.delimiter = ";";
         },
+        "",
+        "decimals-with",
       )}
       ${choiceField(
         "Load",
@@ -96,6 +100,8 @@ export class TableExport extends LitElement {
           ["falling", "highest row first"],
         ],
         (load) => (this.load = load),
+        "",
+        "rows-order",
       )}
       ${
         table.storage
@@ -103,6 +109,7 @@ export class TableExport extends LitElement {
               `Round to the controller's step of ${table.storage.step} ${table.unit}`,
               this.round,
               (on) => (this.round = on),
+              "round-to-storage",
             )
           : nothing
       }

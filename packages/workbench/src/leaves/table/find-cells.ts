@@ -4,6 +4,7 @@ import { customElement, property, query, state } from "lit/decorators.js";
 import { elementTokens } from "../../elements/tokens.ts";
 import type { Desk } from "../../store/desk.ts";
 import { plainRefusal } from "../../store/plain-refusal.ts";
+import { helpOn } from "../help-on.ts";
 import { pageStyles } from "../page-styles.ts";
 
 /**
@@ -22,8 +23,8 @@ export class FindCells extends LitElement {
 
   protected override render() {
     return html`<form @submit=${this.find}>
-      <label><h3>Find cells where</h3>
-        <input size="22" maxlength="400" placeholder="cell > 8 and rpm < 2000" aria-invalid=${this.wrong ? "true" : "false"} /></label>
+      <h3>Find cells where ${helpOn("find-where", "Find cells where")}</h3>
+      <label><input aria-label="Find cells where" size="22" maxlength="400" placeholder="cell > 8 and rpm < 2000" aria-invalid=${this.wrong ? "true" : "false"} /></label>
       <button>Select</button>
       <p class=${this.wrong ? "warns" : "quiet"} role=${this.wrong ? "alert" : "status"}>${this.said}</p>
     </form>`;

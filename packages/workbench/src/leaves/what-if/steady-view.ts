@@ -282,6 +282,8 @@ function flameChamber(scene: Scene): TemplateResult {
         ["liquid", "drops that must boil first"],
       ],
       (flameFuelState) => change({ flameFuelState }),
+      "",
+      "try-arrives",
     )}
     <p class="quiet">A hotter charge makes a hotter flame, by less than its own rise. Pressure keeps hot gas from falling apart into
       CO, H2 and OH, which would take heat. The heating value of ${fuel.name}, ${figure(lowerHeat, 1)} MJ/kg, is nominal: 2 % less is

@@ -75,9 +75,16 @@ export const mixtureForm = defineForm({
         mixture.table,
         tables.map(({ id, name }) => [id, name] as const),
         (table) => change({ ...settings, [side]: { ...mixture, table } }),
+        "",
+        "mixture-table",
       )}
-      ${choiceField<string>("As it stood", mixture.after ?? "", statesBefore(desk, step.id), (after) =>
-        change({ ...settings, [side]: { table: mixture.table, ...(after && { after }) } }),
+      ${choiceField<string>(
+        "As it stood",
+        mixture.after ?? "",
+        statesBefore(desk, step.id),
+        (after) => change({ ...settings, [side]: { table: mixture.table, ...(after && { after }) } }),
+        "",
+        "mixture-after",
       )}`;
     const { from, to } = settings;
     return html`
