@@ -4,7 +4,7 @@ import { axes, extremeAxes, rpmAxes } from "../../testing/arbitraries.ts";
 import type { Axis } from "../values/axis.ts";
 import { FuelwrightError } from "../values/errors.ts";
 import { applyPenalty, gridSide } from "./grid-penalty.ts";
-import { type PenalisedGrid, solveGrid } from "./penalised-grid.ts";
+import { bandNumbering, chooseMethod, gridBand, type PenalisedGrid, solveGrid, startValues } from "./penalised-grid.ts";
 
 const strengths: fc.Arbitrary<number> = fc.constantFrom(0, 0.01, 1, 30, 1e4);
 
@@ -235,4 +235,141 @@ test("large grids: steps where they converge, the band where they do not", () =>
     });
     expect(worst).toBeLessThan(1e-6);
   }
+});
+
+/** A grid of gentle hills on uneven breakpoints, all free, weights alternating unless said. */
+function hills(
+  columns: number,
+  rows: number,
+  { strengths = [3, 5], ...parts }: Partial<PenalisedGrid> & { strengths?: readonly [number, number] } = {},
+): PenalisedGrid {
+  const points = (count: number) => Array.from({ length: count }, (_, i) => i + 0.3 * Math.sin(i));
+  const size = columns * rows;
+  return {
+    x: gridSide(points(columns), strengths[0]),
+    y: gridSide(points(rows), strengths[1]),
+    values: Float64Array.from({ length: size }, (_, at) => 10 + Math.sin(at / 2) + Math.cos(at % columns)),
+    weights: Float64Array.from({ length: size }, (_, at) => 1 + (at % 3)),
+    free: new Uint8Array(size).fill(1),
+    ...parts,
+  };
+}
+
+test("a method is chosen by what it costs: equal weights at once, a band while it is small, then steps", () => {
+  const alike = (size: number, weight = 1) => new Float64Array(size).fill(weight);
+  expect(chooseMethod(hills(8, 6, { weights: alike(48) }))).toBe("eigenvectors");
+  expect(chooseMethod(hills(90, 90, { weights: alike(8100, 0.2) }))).toBe("eigenvectors");
+  expect(chooseMethod(hills(8, 6))).toBe("band");
+  expect(chooseMethod(hills(8, 6, { weights: alike(48, 0) }))).toBe("band");
+  expect(chooseMethod(hills(8, 6, { weights: alike(48), free: new Uint8Array(48).fill(1, 1) }))).toBe("band");
+  // 3e7 multiply-adds: cells × band², the band twice the shorter side.
+  expect(chooseMethod(hills(60, 45))).toBe("band");
+  expect(chooseMethod(hills(45, 60))).toBe("band");
+  expect(chooseMethod(hills(60, 60))).toBe("gradients");
+  expect(chooseMethod(hills(250, 32))).toBe("gradients");
+  expect(chooseMethod(hills(250, 30))).toBe("band");
+  expect(chooseMethod(hills(60, 60, { free: new Uint8Array(3600).fill(1, 1000) }))).toBe("gradients");
+  expect(chooseMethod(hills(60, 60, { free: new Uint8Array(3600).fill(1, 1800) }))).toBe("band");
+});
+
+test("free cells are numbered along the shorter side, and the band reaches as far as they bend together", () => {
+  const free = new Uint8Array(12).fill(1);
+  free[5] = 0;
+  const wide = bandNumbering(hills(4, 3, { free }));
+  // Columns of three: 0 4 8, 1 – 9, 2 6 10, 3 7 11.
+  expect([...wide.number]).toEqual([0, 3, 5, 8, 1, -1, 6, 9, 2, 4, 7, 10]);
+  expect([wide.size, wide.band]).toEqual([11, 6]);
+  const high = bandNumbering(hills(3, 4, { free }));
+  expect([...high.number]).toEqual([0, 1, 2, 3, 4, -1, 5, 6, 7, 8, 9, 10]);
+  expect([high.size, high.band]).toEqual([11, 5]);
+  expect(bandNumbering(hills(5, 5, { strengths: [2, 0] })).band).toBe(2);
+  expect(bandNumbering(hills(5, 5, { strengths: [0, 2] })).band).toBe(10);
+  expect(bandNumbering(hills(5, 2)).band).toBe(4);
+});
+
+test("the band matrix is weights and roughness: it takes moves to what applying the penalty gives", () => {
+  for (const strengths of [
+    [3, 5],
+    [3, 0],
+    [0, 5],
+  ] as const) {
+    // biome-ignore format: one line
+    const free = Uint8Array.from({ length: 30 }, (_, at) => (at % 7 === 3 ? 0 : 1));
+    const grid = hills(6, 5, { strengths, free });
+    const numbering = bandNumbering(grid);
+    const { band, values } = gridBand(grid, numbering);
+    const moves = Float64Array.from({ length: 30 }, (_, at) => (free[at] ? Math.sin(3 * at) : 0));
+    const wanted = new Float64Array(30);
+    applyPenalty(grid, moves, wanted);
+    numbering.number.forEach((i, at) => {
+      if (i < 0) return;
+      let sum = 0;
+      numbering.number.forEach((j, other) => {
+        const [above, below] = [Math.max(i, j), Math.min(i, j)];
+        if (below >= 0 && above - below <= band) sum += values[above * band + below + band]! * moves[other]!;
+      });
+      expect(sum).toBeCloseTo(wanted[at]! + grid.weights[at]! * moves[at]!, 11);
+    });
+  }
+});
+
+test("a free block far from the sides is solved as if the grid ended two cells beyond it", () => {
+  const [columns, rows] = [15, 13];
+  const inside = (at: number, margin: number) => {
+    const [column, row] = [at % columns, Math.floor(at / columns)];
+    return column >= 6 - margin && column < 10 + margin && row >= 5 - margin && row < 8 + margin;
+  };
+  const all = Array.from({ length: columns * rows }, (_, at) => at);
+  const whole = hills(columns, rows, { free: Uint8Array.from(all, (at) => Number(inside(at, 0))) });
+  const z = solveGrid("test", whole);
+  for (const slope of gradient(whole, z)) expect(Math.abs(slope)).toBeLessThan(1e-10);
+  const moved = all.filter((at) => z[at] !== whole.values[at]);
+  expect(moved).toEqual(all.filter((at) => inside(at, 0)));
+  // What lies farther away does not matter, not in one bit.
+  const elsewhere = { ...whole, values: whole.values.map((value, at) => (inside(at, 2) ? value : 1e6 * value)) };
+  const other = solveGrid("test", elsewhere);
+  for (const at of moved) expect(other[at]).toBe(z[at]);
+});
+
+test("the search begins at the values, and where there is none at the mean of those that count", () => {
+  const free = Uint8Array.of(1, 1, 0, 1);
+  const weights = Float64Array.of(0, 2, 0, 0);
+  const grid = hills(2, 2, { values: Float64Array.of(100, 3, 5, -7), weights, free });
+  expect([...startValues(grid)]).toEqual([4, 3, 5, 4]);
+});
+
+test("steps are taken where they are asked for: they settle by themselves, within their accuracy", () => {
+  const grids = [
+    hills(30, 30),
+    hills(30, 30, { strengths: [400, 0.01] }),
+    hills(40, 44, { free: Uint8Array.from({ length: 1760 }, (_, at) => Number(at > 80)) }),
+    hills(44, 44, { weights: Float64Array.from({ length: 1936 }, (_, at) => Number(at % 4 > 0)) }),
+  ];
+  for (const grid of grids) {
+    const steps = solveGrid("test", grid, "gradients");
+    const band = solveGrid("test", grid, "band");
+    let worst = 0;
+    steps.forEach((value, at) => {
+      worst = Math.max(worst, Math.abs(value - band[at]!));
+    });
+    expect(worst).toBeLessThan(1e-7);
+    // Had a band taken over, there would be no difference at all.
+    expect(worst).toBeGreaterThan(0);
+  }
+});
+
+test("strengths so great that rounding hides the cells are refused, and the sentence says them", () => {
+  const grid = hills(6, 5, { strengths: [1e17, 2e17] });
+  expect(() => solveGrid("smoothCells", grid)).toThrow(
+    expect.objectContaining({
+      code: "axis-too-uneven",
+      details: { xStrength: 1e17, yStrength: 2e17 },
+      message: expect.stringMatching(/^smoothCells: .*strengths of 100000000000000000 and 200000000000000000/),
+    }),
+  );
+  // The same bends are plain to see from cells of a greater weight, and cells that are held do not count.
+  const heavy = hills(6, 5, { strengths: [1e17, 2e17], weights: new Float64Array(30).fill(1e9) });
+  expect(solveGrid("smoothCells", heavy).every(Number.isFinite)).toBe(true);
+  const light = heavy.weights.map((weight, at) => (at % 2 ? weight : 0));
+  expect(solveGrid("smoothCells", { ...heavy, weights: light }).every(Number.isFinite)).toBe(true);
 });
