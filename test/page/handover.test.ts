@@ -181,7 +181,7 @@ test("by keys alone the card is printed and saved; its file says the same, runs 
 test("every picture is saved as SVG, black and white if wished, and as PNG of twice its size", async () => {
   const bench = await stage.open({ leaf: "handover" });
   const { page } = bench;
-  const pictures = page.getByRole("region", { name: "Pictures" });
+  const pictures = page.getByRole("region", { name: "Pictures as files" });
   const save = async (button: Locator) => {
     const [download] = await Promise.all([page.waitForEvent("download"), button.click()]);
     return { name: download.suggestedFilename(), bytes: await readFile(await download.path()) };

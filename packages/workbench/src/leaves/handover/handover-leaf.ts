@@ -146,8 +146,8 @@ export class HandoverLeaf extends LitElement {
 
   private pictures(pictures: readonly OfferedPicture[]) {
     const tables = [...new Set(pictures.map(({ table }) => table))];
-    return html`<section class="sheet" aria-label="Pictures"><details ?open=${!isNarrow()}>
-      <summary><h2>Pictures</h2></summary>
+    return html`<section class="sheet" aria-label="Pictures as files"><details ?open=${!isNarrow()}>
+      <summary><h2>Pictures as files</h2></summary>
       <p class="quiet">SVG stays sharp at any size; PNG is for where SVG is not taken.</p>
       ${choiceField<InkName>(
         "In",

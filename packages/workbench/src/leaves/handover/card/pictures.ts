@@ -126,7 +126,16 @@ export function picturesSection(context: CardContext): Section {
     .filter(({ onCard }) => onCard)
     .flatMap(({ id, table, what, words, draw }): CardPicture[] => {
       try {
-        return [{ kind: "picture", id, name: `${table}, ${what}`, picture: draw(cardInks), ...(words && { words }) }];
+        const picture = draw(cardInks);
+        return [
+          {
+            kind: "picture",
+            id,
+            name: `${table}, ${what}`,
+            picture,
+            words: words ?? saidUnder(table, picture.description),
+          },
+        ];
       } catch (error) {
         // Tables may differ too much to be drawn over each other; the words of the other parts then say so.
         if (!(error instanceof FuelwrightError)) throw error;
@@ -134,4 +143,11 @@ export function picturesSection(context: CardContext): Section {
       }
     });
   return { id: "pictures", title: "Pictures", blocks };
+}
+
+/** What a picture shows, without the table's name, which stands before it. */
+function saidUnder(table: string, description: string): string {
+  if (!description.startsWith(`${table}: `)) return description;
+  const rest = description.slice(table.length + 2);
+  return rest.charAt(0).toUpperCase() + rest.slice(1);
 }
