@@ -8,15 +8,20 @@ const SCALED = here("../tools/scaled-fast-check.ts");
 const standIns = {
   vitest: here("./test-stand-in.mjs"),
   "fast-check": SCALED,
-  "#expression-engine": here("../../packages/table-core/src/cells/expression-engine.eager.ts"),
 };
 const bare = (url) => url.split("?")[0];
+/** In the same source tree as whoever asks: the code made ready to be broken stands elsewhere than these hooks. */
+const engineFor = (parent) => bare(parent).replace(/\/src\/.*$/, "/src/cells/expression-engine.eager.ts");
+const standInFor = (specifier, parent) => {
+  if (bare(parent) === SCALED) return undefined;
+  return specifier === "#expression-engine" ? engineFor(parent) : standIns[specifier];
+};
 const scripts = new Map();
 
 /** A module asked for by one that carries `?round=…` carries it too, so that a new round loads everything anew. */
 export async function resolve(specifier, context, next) {
   const parent = context.parentURL ?? "";
-  const standIn = bare(parent) === SCALED ? undefined : standIns[specifier];
+  const standIn = standInFor(specifier, parent);
   const found = standIn ? { url: standIn, shortCircuit: true } : await next(specifier, context);
   const round = parent.match(/\?round=\d+$/)?.[0];
   const ours = found.url.endsWith(".ts") && !found.url.includes("/node_modules/.pnpm/");
