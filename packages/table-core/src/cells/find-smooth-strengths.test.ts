@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { axes, tables } from "../../testing/arbitraries.ts";
 import { seededRandom } from "../numeric/seeded-random.ts";
-import { createTable, type FuelTable } from "../values/fuel-table.ts";
+import { cellRows, createTable, type FuelTable } from "../values/fuel-table.ts";
 import { findSmoothStrengths } from "./find-smooth-strengths.ts";
 import { smoothCells } from "./smooth-cells.ts";
 import { smoothReport } from "./smooth-report.ts";
@@ -121,14 +121,67 @@ test("it stays within its range on any table, and the region alone counts", () =
   expect(inside.noise).toBeLessThan(0.5);
 });
 
-test("a side of two breakpoints has no strength; too few cells are refused", () => {
-  const { noisy } = hill(6, 0.2, 11);
-  const narrow = createTable({
-    ...noisy,
-    load: { ...noisy.load, breakpoints: noisy.load.breakpoints.slice(0, 2) },
-    cells: noisy.cells.slice(0, 12),
+/** The rows and columns of a table from its first on. */
+const cut = (table: FuelTable, rows: number, columns: number) =>
+  createTable({
+    ...table,
+    rpm: { ...table.rpm, breakpoints: table.rpm.breakpoints.slice(0, columns) },
+    load: { ...table.load, breakpoints: table.load.breakpoints.slice(0, rows) },
+    cells: cellRows(table)
+      .slice(0, rows)
+      .map((row) => row.slice(0, columns)),
   });
-  expect(findSmoothStrengths(narrow).loadStrength).toBe(0);
-  const four = { region: { rpm: [800, 800] as const, load: [20, 60] as const } };
-  expect(() => findSmoothStrengths(noisy, four)).toThrow("at least 5 cells");
+
+test("a side of two breakpoints has no strength, and a table of two such nothing to find", () => {
+  const { noisy } = hill(6, 0.2, 11);
+  const narrow = findSmoothStrengths(cut(noisy, 2, 6));
+  expect(narrow.loadStrength).toBe(0);
+  expect(narrow.rpmStrength).toBeGreaterThan(0);
+  const tall = findSmoothStrengths(cut(noisy, 6, 2));
+  expect(tall.rpmStrength).toBe(0);
+  expect(tall.loadStrength).toBeGreaterThan(0);
+  expect(findSmoothStrengths(cut(noisy, 2, 2))).toEqual({
+    rpmStrength: 0,
+    loadStrength: 0,
+    effectiveDimension: 4,
+    noise: 0,
+  });
+});
+
+test("five cells that may move are enough, four are refused", () => {
+  const { noisy } = hill(6, 0.2, 11);
+  const [from, ...loads] = noisy.load.breakpoints;
+  const column = (last: number) => ({ region: { rpm: [800, 800] as const, load: [from!, loads[last]!] as const } });
+  expect(findSmoothStrengths(noisy, column(3)).noise).toBeGreaterThan(0);
+  expect(() => findSmoothStrengths(noisy, column(2))).toThrow(
+    expect.objectContaining({ code: "too-few-cells", details: { counted: 4 } }),
+  );
+  // Cells without weight do not count.
+  const weights = noisy.cells.map((_, at) => (at === 0 ? 0 : 1));
+  expect(() => findSmoothStrengths(noisy, { ...column(3), weights })).toThrow("at least 5 cells");
+});
+
+test("the noise is what the smoothing takes off, for each cell that it does not use up", () => {
+  const { noisy } = hill(8, 0.3, 12);
+  const weights = noisy.cells.map((_, at) => (at % 5 === 0 ? 0 : 1 + (at % 3)));
+  const { noise, effectiveDimension, ...strengths } = findSmoothStrengths(noisy, { weights });
+  const smooth = smoothCells(noisy, { ...strengths, weights });
+  const counted = weights.filter((weight) => weight > 0).length;
+  const misfit = noisy.cells.reduce((sum, cell, at) => sum + weights[at]! * (smooth.cells[at]! - cell) ** 2, 0);
+  expect(noise ** 2).toBeCloseTo(misfit / (counted - effectiveDimension), 10);
+});
+
+test("a hill without noise is hardly smoothed, and a chessboard to a plane", () => {
+  const { clean } = hill(12, 0, 1);
+  const gentle = findSmoothStrengths(clean);
+  expect(gentle.rpmStrength).toBeLessThan(0.1);
+  // Along load it rises in straight lines, which no strength bends.
+  expect(gentle.loadStrength).toBeGreaterThan(1e4);
+  const chequered = clean.cells.map((_, at) => 5 + ((at + Math.floor(at / 12)) % 2));
+  const { rpmStrength, loadStrength, effectiveDimension } = findSmoothStrengths(
+    createTable({ ...clean, cells: chequered }),
+  );
+  expect(Math.min(rpmStrength, loadStrength)).toBeGreaterThan(1e4);
+  // Of 144; a plane and its twist are 4.
+  expect(effectiveDimension).toBeLessThan(5);
 });
