@@ -167,13 +167,9 @@ class FunctionNode extends Node {
 }
 
 /** Members, lists, objects, ranges, assignments, definitions, several lines: the scan lets none of them through. */
-class RefusedNode extends Node {
+class RefusedNode {
   constructor() {
-    super();
     refuse();
-  }
-  compile(): Run {
-    return refuse();
   }
 }
 
