@@ -89,6 +89,16 @@ function randomGrid(
   };
 }
 
+test("hundreds of cells come to their limits at once rather than one after another", () => {
+  const random = seededRandom(17);
+  const grid = randomGrid(random, [26, 18], 1000);
+  const z = smoothWithin("test", grid, 0.2);
+  const atLimit = z.filter((value, at) => Math.abs(value - grid.values[at]!) > 0.2 - 1e-9);
+  // More than there are rounds.
+  expect(atLimit.length).toBeGreaterThan(300);
+  expect(missOfBest(grid, z, 0.2)).toBeLessThan(1e-9);
+});
+
 /** The strong ones want to be planes, far beyond their limits; cells held once have to be let go, some of them twice. */
 test.each([
   { size: [5, 4], strongest: 100 },

@@ -49,6 +49,14 @@ test.each<[CellQuantity, number, number]>([
   expect(Math.abs(trim / quotient - 1)).toBeLessThan(1e-14);
 });
 
+test("where no number hits, the nearest is taken and not the quotient", () => {
+  // −110 % of −3 is 3.3, and −3 and 3.3 are 0.3 but for rounding.
+  expect(((0.3 - -3) / -3) * 100).not.toBe(-110);
+  expect(trimBetween("factor", -3, 0.3)).toBe(-110);
+  expect(trimmed("factor", -3, -110)).not.toBe(0.3);
+  expect(trimmed("factor", -3, -110)).toBeCloseTo(0.3, 15);
+});
+
 /** A number that is not 0, and those up to three floating point numbers away on either side. */
 function neighbours(value: number): number[] {
   const bits = new BigInt64Array(new Float64Array([value]).buffer)[0]!;

@@ -5,9 +5,8 @@ import type { CellQuantity } from "../../values/quantities.ts";
  *
  * base + base · trim / 100; where the cell is a trim itself, both trims count on the fuel: base + (100 + base) · trim / 100.
  */
-export function trimmed(quantity: CellQuantity, base: number, trim: number): number {
-  return trim === 0 ? base : base + (trimScale(quantity, base) * trim) / 100;
-}
+export const trimmed = (quantity: CellQuantity, base: number, trim: number): number =>
+  base + (trimScale(quantity, base) * trim) / 100;
 
 /** What a cylinder's trim is a percentage of. */
 export const trimScale = (quantity: CellQuantity, base: number) => (quantity === "trim" ? 100 + base : base);
