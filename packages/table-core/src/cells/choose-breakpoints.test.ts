@@ -39,6 +39,57 @@ test("more than there are halve the widest gaps, at no cost", () => {
   expect(choices.at(-1)!.largest).toBe(0);
 });
 
+test("the widest gap is halved, the first of several", () => {
+  const uneven = createTable({
+    ...tent,
+    rpm: createAxis({ quantity: "rpm", breakpoints: [1000, 1100, 1600, 1800, 2400] }),
+  });
+  const more = chooseBreakpoints(uneven, { along: "rpm", count: 8 }).slice(3);
+  expect(more.map(({ count, breakpoints }) => [count, breakpoints])).toEqual([
+    [5, [1000, 1100, 1600, 1800, 2400]],
+    [6, [1000, 1100, 1600, 1800, 2100, 2400]],
+    [7, [1000, 1100, 1350, 1600, 1800, 2100, 2400]],
+    [8, [1000, 1100, 1350, 1600, 1800, 1950, 2100, 2400]],
+  ]);
+  for (const { rootMeanSquare, largest } of more) expect([rootMeanSquare, largest]).toEqual([0, 0]);
+});
+
+test("a table turned on its side has the same choices along load", () => {
+  fc.assert(
+    fc.property(tables({ min: 0, max: 9 }), (table) => {
+      const columns = table.rpm.breakpoints.length;
+      const rows = table.load.breakpoints.length;
+      const turned = createTable({
+        ...table,
+        rpm: createAxis({ quantity: "rpm", breakpoints: table.load.breakpoints }),
+        load: createAxis({ quantity: "air-charge", breakpoints: table.rpm.breakpoints }),
+        cells: table.cells.map((_, at) => table.cells[(at % rows) * columns + Math.floor(at / rows)]!),
+      });
+      const count = columns + 2;
+      expect(chooseBreakpoints(turned, { along: "load", count })).toEqual(
+        chooseBreakpoints(table, { along: "rpm", count }),
+      );
+    }),
+    { numRuns: 40 },
+  );
+});
+
+test("a one-row table has breakpoints to choose along its row only", () => {
+  const row = createTable({
+    id: "volts",
+    name: "invented",
+    quantity: "factor",
+    rpm: createAxis({ quantity: "battery-voltage", breakpoints: [8, 10, 12, 14] }),
+    cells: [[1.3, 1.2, 1.1, 1]],
+  });
+  const [two] = chooseBreakpoints(row, { along: "rpm", count: 3 });
+  expect(two!.breakpoints).toEqual([8, 14]);
+  expect(two!.largest).toBeCloseTo(0, 14);
+  expect(() => chooseBreakpoints(row, { along: "load", count: 3 })).toThrow(
+    expect.objectContaining({ code: "one-row" }),
+  );
+});
+
 /** Every way to keep `count` of the places with both ends. */
 function subsets(places: readonly number[], count: number): number[][] {
   const inner = (from: number, left: number): number[][] =>

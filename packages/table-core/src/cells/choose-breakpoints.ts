@@ -94,7 +94,7 @@ function spanCost(places: readonly number[], lines: readonly Float64Array[], fro
     let before = 0;
     for (let at = from + 1; at <= to; at++) {
       const share = (places[at]! - places[from]!) / width;
-      const off = at === to ? 0 : line[at]! - (line[from]! * (1 - share) + line[to]! * share);
+      const off = line[at]! - (line[from]! * (1 - share) + line[to]! * share);
       squares += ((places[at]! - places[at - 1]!) * (before * before + before * off + off * off)) / 3;
       largest = Math.max(largest, Math.abs(off));
       before = off;
@@ -140,7 +140,7 @@ function spanSquares(places: readonly number[], lines: readonly Float64Array[]):
 function bestSubsets(costs: Float64Array, total: number, most: number): number[][] {
   const last = total - 1;
   // cost[k][j]: least for k + 2 kept from 0 to j; way[k][j]: the one before j.
-  let cost = Float64Array.from({ length: total }, (_, j) => (j === 0 ? Number.POSITIVE_INFINITY : costs[j]!));
+  let cost = costs.slice(0, total);
   const ways: Int16Array[] = [new Int16Array(total)];
   const results = [[0, last]];
   for (let kept = 3; kept <= most; kept++) {

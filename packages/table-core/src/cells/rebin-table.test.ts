@@ -49,6 +49,54 @@ describe("on paper", () => {
     expectClose(both.cells, inTurn.cells, 12);
   });
 
+  test("the ends are held on both sides, along rpm and along load", () => {
+    const table = make([1000, 2000], [40, 80], [[10, 20], [30, 40]]); // biome-ignore format: rows
+    expect(cellRows(rebinTable(table, { rpm: [500, 1000, 2000], load: [20, 40, 60, 80, 100] }))).toEqual([
+      [10, 10, 20],
+      [10, 10, 20],
+      [20, 20, 30],
+      [30, 30, 40],
+      [30, 30, 40],
+    ]);
+  });
+
+  test("what lies outside the new range does not count", () => {
+    // Between 1 and 3 a tent of height 1; the nines beyond would draw it up.
+    const tent = make([0, 1, 2, 3, 4], [40, 80], [[9, 0, 1, 0, 9], [9, 0, 1, 0, 9]]); // biome-ignore format: rows
+    expectClose(rebinTable(tent, { rpm: [1, 3] }).cells, [0.5, 0.5, 0.5, 0.5], 14);
+    const upright = make([0, 1], [10, 20, 30, 40, 50], [[9, 9], [0, 0], [1, 1], [0, 0], [9, 9]]); // biome-ignore format: rows
+    expectClose(rebinTable(upright, { load: [20, 40] }).cells, [0.5, 0.5, 0.5, 0.5], 14);
+  });
+
+  test("cut to a part of its breakpoints, the cells left are what they were, bit for bit", () => {
+    const odd = [0.1, 0.7, 0.3, 1.9, 0.9, 0.2, 1.1];
+    const table = make([0, 1, 3, 4, 7, 8, 9], [40, 80], [odd, odd.map((cell) => cell / 3)]);
+    const part = rebinTable(table, { rpm: [1, 3, 4, 7] });
+    expect(cellRows(part)).toEqual([odd.slice(1, 5), odd.slice(1, 5).map((cell) => cell / 3)]);
+    // Also where a breakpoint left out between them lies on the straight line.
+    const straight = make([0, 1, 2, 3], [40, 80], [[0.1, 0.2, 0.3, 0.7], [0.3, 0.6, 0.9, 0.1]]); // biome-ignore format: rows
+    expect(cellRows(rebinTable(straight, { rpm: [0, 2, 3] }))).toEqual([
+      [0.1, 0.3, 0.7],
+      [0.3, 0.9, 0.1],
+    ]);
+  });
+
+  test("how it is stored, whom it serves and what is locked goes on", () => {
+    const table = createTable({
+      ...make([1000, 2000], [40, 80], [[10, 20], [30, 40]]), // biome-ignore format: rows
+      storage: { min: 0, max: 127.5, step: 0.5 },
+      cylinder: 2,
+      locked: [{ rpm: [1000, 1200] }],
+    });
+    const { storage, cylinder, locked } = rebinTable(table, { rpm: [1000, 1500, 2000] });
+    expect({ storage, cylinder, locked }).toEqual({
+      storage: table.storage,
+      cylinder: 2,
+      locked: [{ rpm: [1000, 1200] }],
+    });
+    expect(rebinTable(make([1, 2], [4, 8], [[1, 2], [3, 4]]), { rpm: [1, 2, 3] })).not.toHaveProperty("cylinder"); // biome-ignore format: rows
+  });
+
   test("its own breakpoints, or none, leave the table itself", () => {
     const table = make([1000, 2000], [40, 80], [[10, 20], [30, 40]]); // biome-ignore format: rows
     expect(rebinTable(table, {})).toBe(table);

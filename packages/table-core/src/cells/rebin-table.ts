@@ -78,7 +78,7 @@ function sideMap(from: readonly number[], to: readonly number[], rounding: numbe
   const included = new Set(to);
   const [low, high] = [to[0]!, to.at(-1)!];
   const lost = from.filter((x) => !included.has(x) && x > low && x < high);
-  if (lost.length === 0 || to.length === 1) return lookUp;
+  if (lost.length === 0) return lookUp;
   const project = projection(from, to);
   return (values) => {
     const looked = lookUp(values);
@@ -96,7 +96,7 @@ function valueAt(places: readonly number[], values: Line, x: number): number {
   let at = 0;
   while (places[at + 1]! < x) at++;
   const share = (x - places[at]!) / (places[at + 1]! - places[at]!);
-  return share === 1 ? values[at + 1]! : mix(values[at]!, values[at + 1]!, share);
+  return mix(values[at]!, values[at + 1]!, share);
 }
 
 /**
@@ -130,10 +130,9 @@ function projection(from: readonly number[], to: readonly number[]): (values: Li
   };
 }
 
-/** Symmetric and strictly diagonally dominant, so elimination needs no pivots. */
-function solveTridiagonal(diagonal: Line, beside: Line, right: Line): Line {
+/** Symmetric and strictly diagonally dominant, so elimination needs no pivots. Writes the solution into `result`, which holds the right side. */
+function solveTridiagonal(diagonal: Line, beside: Line, result: Line): Line {
   const pivots = diagonal.slice();
-  const result = right.slice();
   for (let at = 1; at < pivots.length; at++) {
     const factor = beside[at - 1]! / pivots[at - 1]!;
     pivots[at] = pivots[at]! - factor * beside[at - 1]!;
