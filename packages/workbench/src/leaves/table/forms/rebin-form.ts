@@ -1,21 +1,15 @@
 import { chooseBreakpoints, type FuelTable, type SettingsOf, type SurfaceComparison } from "@fuelwright/table-core";
 import { html, nothing } from "lit";
-import { cellDisplay, figure, sayPlace } from "../../../store/display.ts";
+import type { Desk } from "../../../store/desk.ts";
+import { axesDisplay, cellDisplay, figure, sayPlace } from "../../../store/display.ts";
 import { helpOn } from "../../help-on.ts";
+import { breakpointList } from "./breakpoint-list.ts";
 import { onTable } from "./edit-forms.ts";
 import { numberField } from "./fields.ts";
 import { defineForm } from "./step-form.ts";
 
 type Rebin = SettingsOf<"rebin-table">;
 type Side = "rpm" | "load";
-
-/** Numbers in the order typed, whatever stands between them; what is no number is left for the step to refuse. */
-const numbersIn = (text: string): number[] =>
-  text
-    .trim()
-    .split(/[\s;,]+/)
-    .filter(Boolean)
-    .map(Number);
 
 export const rebinForm = defineForm({
   kind: "rebin-table",
@@ -31,8 +25,8 @@ export const rebinForm = defineForm({
   fields({ desk, step, settings, change }) {
     const before = desk.bench.stateBefore(step.id).tables[step.table ?? ""];
     if (!before) return html``;
-    return html`${sideFields(before, "rpm", settings, change)}
-      ${before.load.quantity === "single-row" ? nothing : sideFields(before, "load", settings, change)}`;
+    return html`${sideFields(desk, before, "rpm", settings, change)}
+      ${before.load.quantity === "single-row" ? nothing : sideFields(desk, before, "load", settings, change)}`;
   },
   outcome({ desk, report }) {
     const found = report as SurfaceComparison | undefined;
@@ -58,18 +52,19 @@ export const extendForm = defineForm({
   }),
   fields({ desk, settings, change }) {
     const table = desk.table!;
-    const list = (
-      side: Side,
-      words: string,
-    ) => html`<div class="row"><span>${words} ${helpOn("extend-to", words)}</span></div>
-      <textarea rows="1" aria-label=${words} spellcheck="false" .value=${(settings[side] ?? []).map(String).join(" ")}
+    const axes = axesDisplay(table, desk.preferences);
+    const list = (side: Side, words: string) => {
+      const places = breakpointList(settings[side] ?? [], axes[side]);
+      return html`<div class="row"><span>${words} ${helpOn("extend-to", words)}</span></div>
+      <textarea rows="1" aria-label=${words} spellcheck="false" .value=${places.text}
         @change=${(event: Event) => {
           const { [side]: _, ...rest } = settings;
-          const places = numbersIn((event.target as HTMLTextAreaElement).value);
-          change(places.length ? { ...rest, [side]: places } : rest);
+          const typed = places.read((event.target as HTMLTextAreaElement).value);
+          change(typed.length ? { ...rest, [side]: typed } : rest);
         }}></textarea>`;
-    return html`${list("rpm", `New breakpoints of ${table.rpm.unit}`)}
-      ${table.load.quantity === "single-row" ? nothing : list("load", `New breakpoints of load, ${table.load.unit}`)}
+    };
+    return html`${list("rpm", `New breakpoints of ${axes.rpm.unit}`)}
+      ${table.load.quantity === "single-row" ? nothing : list("load", `New breakpoints of load, ${axes.load.unit}`)}
       ${numberField({
         label: "Trend of the last",
         explain: "extend-trend",
@@ -98,15 +93,17 @@ export const extendForm = defineForm({
   },
 });
 
-function sideFields(before: FuelTable, side: Side, settings: Rebin, change: (settings: Rebin) => void) {
+function sideFields(desk: Desk, before: FuelTable, side: Side, settings: Rebin, change: (settings: Rebin) => void) {
   const own = before[side].breakpoints;
   const now = settings[side] ?? own;
   const put = (breakpoints: readonly number[]) => change({ ...settings, [side]: [...breakpoints] });
-  const label = side === "rpm" ? before.rpm.unit : `${before.load.quantity.replaceAll("-", " ")}, ${before.load.unit}`;
+  const display = axesDisplay(before, desk.preferences)[side];
+  const list = breakpointList(now, display);
+  const label = side === "rpm" ? display.unit : `${before.load.quantity.replaceAll("-", " ")}, ${display.unit}`;
   const words = `Breakpoints of ${label}`;
   return html`<div class="row"><span>${words} ${helpOn("new-breakpoints", words)}</span></div>
-      <textarea rows="2" aria-label=${words} spellcheck="false" .value=${now.map(String).join(" ")}
-        @change=${(event: Event) => put(numbersIn((event.target as HTMLTextAreaElement).value))}></textarea>
+      <textarea rows="2" aria-label=${words} spellcheck="false" .value=${list.text}
+        @change=${(event: Event) => put(list.read((event.target as HTMLTextAreaElement).value))}></textarea>
     <div class="row"><span>Place for the best fit ${helpOn("how-many-breakpoints", "Place for the best fit")}</span>
       <select aria-label="How many breakpoints of ${side}" @change=${(event: Event) => {
         const count = Number((event.target as HTMLSelectElement).value);
