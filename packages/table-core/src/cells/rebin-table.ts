@@ -130,7 +130,7 @@ function projection(from: readonly number[], to: readonly number[]): (values: Li
   };
 }
 
-/** Symmetric and strictly diagonally dominant, so elimination needs no pivots. Writes the solution into `result`, which holds the right side. */
+/** Puts the solution in place of the right side. Symmetric and strictly diagonally dominant, so it needs no pivots. */
 function solveTridiagonal(diagonal: Line, beside: Line, result: Line): Line {
   const pivots = diagonal.slice();
   for (let at = 1; at < pivots.length; at++) {

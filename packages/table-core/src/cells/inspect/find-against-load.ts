@@ -28,9 +28,10 @@ export function findAgainstLoad(
     for (let row = 0; row + 1 < shape.rows; row++) {
       const first = row;
       while (row + 1 < shape.rows && against(row * shape.columns + column)) row++;
+      if (row === first) continue;
       const [a, b] = [first, row].map((r) => table.cells[r * shape.columns + column]!) as [number, number];
-      const change = a === b ? 0 : ((b - a) / Math.abs(percentBase(table.quantity, a))) * 100;
-      if (Math.abs(change) < percent || row === first) continue;
+      const change = ((b - a) / Math.abs(percentBase(table.quantity, a))) * 100;
+      if (Math.abs(change) < percent) continue;
       for (let r = first; r <= row; r++) changes.set(r * shape.columns + column, change);
     }
   return touchingGroups(shape, new Set(changes.keys())).map((cells) => {
