@@ -14,6 +14,9 @@ describe("an expression that can be used has no fault", () => {
     "max(cell, 2.1, load / 10)",
     "mod(rpm, 500) + rpm mod 500",
     "--cell + -1e-3 ^ -2",
+    "+cell * +2 - (+3)",
+    "cell   *\t 1e3 + 2E+10 + .55 + 12.25e-12",
+    "log(rpm, 2) + 2 mod 3",
     "cell * (rpm > 4000)",
     "(cell ? 1 : 2) ? 3 : 4",
   ])("%s", (text) => {

@@ -70,6 +70,29 @@ describe("cases on paper", () => {
     expect(extrapolateCells(trim, { rpm: [100] }).table.cells[0]).toBeLessThan(0);
   });
 
+  test("a table that goes below 0 anywhere may go on below it; one that touches 0 may not", () => {
+    const grown = (last: readonly number[]) =>
+      extrapolateCells(
+        createTable({ ...table, quantity: "factor", unit: "factor", cells: [[1, 3, 6], [1, 3, 6], [...last]] }),
+        { rpm: [100] },
+      );
+    expect(grown([5, 5, -1]).heldAtZero).toBe(0);
+    expect(grown([5, 5, -1]).table.cells[0]).toBeLessThan(0);
+    expect(grown([5, 5, 0]).heldAtZero).toBe(2);
+    expect(grown([5, 5, 0]).table.cells[0]).toBe(0);
+  });
+
+  test("an edge of 0 that is held at 0 is not counted as cut off", () => {
+    const dry = createTable({ ...table, cells: Float64Array.of(0, 3, 6, 0, 3, 6, 0, 3, 6) });
+    expect(extrapolateCells(dry, { rpm: [100], fade: 0 })).toMatchObject({ heldAtZero: 0 });
+  });
+
+  test("new breakpoints may be given in any order", () => {
+    const { table: out } = extrapolateCells(table, { rpm: [6000, 500, 4000, 900] });
+    expect(out.rpm.breakpoints).toEqual([500, 900, 1000, 2000, 3000, 4000, 6000]);
+    expect(out.cells).toEqual(extrapolateCells(table, { rpm: [500, 900, 4000, 6000] }).table.cells);
+  });
+
   test("a one-row table grows along its columns", () => {
     const row = createTable({
       id: "volts",
@@ -160,6 +183,10 @@ test("what cannot be done is said", () => {
   expect(() => extrapolateCells(table, { rpm: [2500] })).toThrow(
     "extrapolateCells: rpm[0] must lie beyond the axis, 1000 to 3000",
   );
+  expect(() => extrapolateCells(table, { load: [80] })).toThrow(
+    expect.objectContaining({ code: "not-beyond", details: { side: "load", value: 80, low: 40, high: 80 } }),
+  );
+  expect(() => extrapolateCells(table, { rpm: [1000] })).toThrow("must lie beyond the axis");
   expect(() => extrapolateCells(table, { load: [90, 90] })).toThrow("sort the breakpoints and drop repeats");
   expect(() => extrapolateCells(table, { rpm: [4000], fade: -1 })).toThrow("fade must be between 0 and 100");
   expect(() => extrapolateCells(table, { rpm: [4000], trendOver: 1 })).toThrow("trendOver must be between 2");

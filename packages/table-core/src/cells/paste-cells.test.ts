@@ -120,6 +120,13 @@ test("a block that is no block is refused by its place", () => {
   expect(() => pasteCells(zeros, { rpm: [2000, 1000], load: [40], cells })).toThrow(
     /pasteCells: rpm\[1\] must be above 2000, got 1000/,
   );
+  expect(() => pasteCells(zeros, { rpm: [1000, 1000], load: [40], cells })).toThrow(
+    expect.objectContaining({ code: "bad-block", details: { at: 1, value: 1000 } }),
+  );
+  const long = Array.from({ length: 257 }, (_, at) => at);
+  expect(() => pasteCells(zeros, { rpm: long, load: [40], cells: [long] })).toThrow("a list of 1 to 256 numbers");
+  const most = long.slice(1);
+  expect(pasteCells(zeros, { rpm: most, load: [40], cells: [most] })).toBe(zeros);
   expect(() => pasteCells(zeros, { rpm: [], load: [40], cells })).toThrow(/pasteCells: rpm must be a list of 1 to 256/);
   expect(() => pasteCells(zeros, { rpm: [1000, 2000], load: [40, 60], cells })).toThrow(/cells must be 2 rows/);
   expect(() => pasteCells(zeros, { rpm: [1000, 2000, 3000], load: [40], cells })).toThrow(

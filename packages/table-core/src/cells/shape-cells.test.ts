@@ -77,9 +77,25 @@ test("factors lie between those of the points, cells move by the weight, and oth
   );
 });
 
+test("a one-row table is shaped along its row only", () => {
+  const row = createTable({
+    id: "w",
+    name: "invented",
+    quantity: "factor",
+    rpm: createAxis({ quantity: "coolant-temperature", breakpoints: [-20, 0, 20] }),
+    cells: [[2, 2, 2]],
+  });
+  const points = [[-20, 0.5], [20, 1.5]] as const; // biome-ignore format: points
+  expect(cellRows(shapeCells(row, { along: "rpm", points }))).toEqual([[1, expect.closeTo(2, 12), 3]]);
+  expect(() => shapeCells(row, { along: "load", points })).toThrow("along must be rpm on a one-row table");
+});
+
 test("points that draw no curve are refused by their place", () => {
   const shape = (points: unknown) => () => shapeCells(table, { along: "rpm", points: points as [number, number][] });
   expect(shape([])).toThrow(/points must be 1 to 256 pairs/);
+  const drawn = (count: number) => Array.from({ length: count }, (_, at) => [at, 1]);
+  expect(shape(drawn(257))).toThrow(/points must be 1 to 256 pairs/);
+  expect(shape(drawn(256))).not.toThrow();
   expect(
     shape([
       [2000, 1],

@@ -2,9 +2,9 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { axes, extremeAxes, regionsOf, rpmAxes, tables } from "../../testing/arbitraries.ts";
 import { createAxis } from "../values/axis.ts";
-import { FuelwrightError } from "../values/errors.ts";
 import { createTable, type FuelTable } from "../values/fuel-table.ts";
 import { editWeights, type Region } from "../values/region.ts";
+import { findSmoothStrengths } from "./find-smooth-strengths.ts";
 import { lockCells } from "./lock-cells.ts";
 import { describeSmoothing, type SmoothCells, smoothCells } from "./smooth-cells.ts";
 import { smoothReport } from "./smooth-report.ts";
@@ -344,8 +344,10 @@ describe("degenerate tables", () => {
 test("settings that say nothing, or too much, are refused", () => {
   const say = (settings: unknown) => () => smoothCells(line, settings as SmoothCells);
   expect(say({})).toThrow("smoothCells: strength must be given");
-  expect(say({ rpmStrength: 1 })).toThrow(FuelwrightError);
+  expect(say({ rpmStrength: 1 })).toThrow("loadStrength, got too few");
+  expect(say({ loadStrength: 1 })).toThrow("loadStrength, got too few");
   expect(say({ strength: "auto", rpmStrength: 1 })).toThrow("leave one out");
+  expect(say({ strength: "auto", loadStrength: 1 })).toThrow("leave one out");
   expect(say({ strength: -1 })).toThrow("between 0 and");
   expect(say({ strength: Number.NaN })).toThrow("finite");
   expect(say({ strength: 1, mostChange: 0 })).toThrow("mostChange must be above 0");
@@ -370,6 +372,9 @@ test("a description says what will be held, filled in and kept", () => {
   const weights = [{ region: { rpm: [0, 0] as const }, weight: 0 }];
   expect(describeSmoothing(line, { strength: 1, weights })).toMatchObject({ filled: 1, held: 0, keepsMean: true });
   expect(describeSmoothing(line, { strength: 1, mostChange: 1 }).keepsMean).toBe(false);
+  const [hilly] = fc.sample(tables({ rpm: axes("rpm", { minLength: 6 }) }), { numRuns: 1, seed: 2 });
+  const { rpmStrength, loadStrength } = findSmoothStrengths(hilly!);
+  expect(describeSmoothing(hilly!, { strength: "auto" })).toMatchObject({ rpmStrength, loadStrength });
 });
 
 const rpmLoad = () => rpmAxes().map((axis) => createAxis({ quantity: "air-charge", breakpoints: axis.breakpoints }));

@@ -67,9 +67,6 @@ export function describeSmoothing(table: FuelTable, settings: SmoothCells): Smoo
     held: free.length - count,
     free: count,
     filled: free.reduce((sum, one, at) => sum + (one && weights[at] === 0 ? 1 : 0), 0),
-    keepsMean:
-      count === free.length &&
-      settings.mostChange === undefined &&
-      editWeights(table, settings.region).every((weight) => weight === 1),
+    keepsMean: settings.mostChange === undefined && editWeights(table, settings.region).every((weight) => weight === 1),
   };
 }

@@ -94,7 +94,12 @@ describe("splitting", () => {
     expect(split([trimOf(1, zero), trimOf(1, zero)])).toThrow(expect.objectContaining({ code: "cylinder-twice" }));
     expect(split([{ ...base, cylinder: 1 }])).toThrow(expect.objectContaining({ code: "not-a-trim" }));
     const { cylinder: _, ...nobody } = trimOf(1, zero);
-    expect(split([nobody])).toThrow(expect.objectContaining({ code: "cylinder-missing" }));
+    expect(split([nobody])).toThrow(expect.objectContaining({ code: "cylinder-missing", details: { id: "trim1" } }));
+    expect(split([trimOf(3, zero)])).toThrow(expect.objectContaining({ details: { id: "trim3", cylinder: 3 } }));
+    const targets = createTable({ ...base, quantity: "lambda", unit: "lambda" });
+    expect(() => splitByCylinder(targets, { cylinders: 2, trims: [trimOf(1, zero)] })).toThrow(
+      expect.objectContaining({ code: "not-a-trim", details: { id: "trim1", quantity: "trim" } }),
+    );
     expect(() => splitByCylinder({ ...base, cylinder: 1 }, { cylinders: 2 })).toThrow(
       expect.objectContaining({ code: "already-one-cylinder" }),
     );
@@ -169,11 +174,50 @@ describe("joining", () => {
     );
   });
 
+  test("a base on other breakpoints is looked up on those of the tables", () => {
+    const wide = createTable({
+      ...base,
+      rpm: createAxis({ quantity: "rpm", breakpoints: [0, 2000, 4000] }),
+      cells: [
+        [2, 6, 10],
+        [5, 15, 25],
+      ],
+    });
+    // At 1000 and 3000 rpm 4, 8 and 10, 20, as the cylinders have.
+    const joined = joinCylinders(splitByCylinder(base, { cylinders: 2 }), { base: wide });
+    expect(joined.base).toMatchObject({ id: "fuel", rpm, load });
+    // A lookup rounds.
+    joined.base.cells.forEach((cell, at) => {
+      expect(cell).toBeCloseTo(base.cells[at]!, 10);
+    });
+    for (const trim of joined.trims) for (const percent of trim.cells) expect(percent).toBeCloseTo(0, 10);
+  });
+
+  test("cells that no trim brings back are told by cylinder and place", () => {
+    const factors = (cells: number[][]) => createTable({ ...base, quantity: "factor", unit: "factor", cells });
+    const tenths = factors([
+      [0.1, 0.1],
+      [0.1, 0.1],
+    ]);
+    const [front] = splitByCylinder(tenths, { cylinders: 2 });
+    // 0.1 · (1 + trim / 100) comes to 1.5 but never quite to 0.3.
+    const rear = factors([
+      [0.1, 0.3],
+      [1.5, 0.1],
+    ]);
+    const joined = joinCylinders([front!, { ...rear, id: "rear", cylinder: 2 }], { base: tenths });
+    expect(joined.inexact).toEqual([{ cylinder: 2, at: 1 }]);
+    expect(joined.trims[1]!.cells[1]).toBeCloseTo(200, 10);
+  });
+
   test("a trim cannot make something of nothing, and lambda has none", () => {
     const zero = { ...base, cells: Float64Array.of(0, 8, 10, 20) };
     const all = splitByCylinder(base, { cylinders: 2 });
     expect(() => joinCylinders(all, { base: zero })).toThrow(
       /cylinder 1 at 1000 rpm, 30 kPa must be 0 where the base is, got 4/,
+    );
+    expect(() => joinCylinders(all, { base: zero })).toThrow(
+      expect.objectContaining({ code: "no-trim-fits", details: { cylinder: 1, at: 0 } }),
     );
     const targets = splitByCylinder(createTable({ ...base, quantity: "lambda", unit: "lambda" }), { cylinders: 2 });
     expect(() => joinCylinders(targets)).toThrow(expect.objectContaining({ code: "no-trim-fits" }));
@@ -185,7 +229,13 @@ describe("joining", () => {
     expect(() => joinCylinders([front!, front!])).toThrow(expect.objectContaining({ code: "cylinder-twice" }));
     expect(() => joinCylinders([front!, base])).toThrow(expect.objectContaining({ code: "cylinder-missing" }));
     const moved = { ...rear!, rpm: createAxis({ quantity: "rpm", breakpoints: [1000, 4000] }) };
-    expect(() => joinCylinders([front!, moved])).toThrow(expect.objectContaining({ code: "axes-differ" }));
+    expect(() => joinCylinders([front!, moved])).toThrow(
+      expect.objectContaining({ code: "axes-differ", details: { first: "fuel-cylinder-1", other: "fuel-cylinder-2" } }),
+    );
+    expect(() => joinCylinders([])).toThrow(expect.objectContaining({ details: { count: 0 } }));
+    expect(() => joinCylinders([rear!, rear!])).toThrow(
+      expect.objectContaining({ details: { id: "fuel-cylinder-2", cylinder: 2 } }),
+    );
   });
 });
 
@@ -238,5 +288,39 @@ describe("across cylinders", () => {
     expect(widest).toEqual({ at: 3, rpm: 3000, load: 90, percent: spreadPercent[3], lowest: 1, highest: 2 });
     expect(cylinders[0]!.comparison.largestFall).toMatchObject({ at: 3, absolute: -1, percent: -5 });
     expect(compareCylinders(splitByCylinder(base, { cylinders: 3 })).widest).toBeNull();
+  });
+
+  test("the lowest and the highest are told by number, whatever their order; of equal places the first counts", () => {
+    const one = (cylinder: number, cells: number[][]) =>
+      createTable({ ...base, id: `c${cylinder}`, name: "invented", cells, cylinder });
+    const third = one(3, [
+      [4, 12],
+      [10, 12],
+    ]);
+    const second = one(2, [
+      [4, 8],
+      [10, 8],
+    ]);
+    const first = one(1, [
+      [4, 10],
+      [10, 10],
+    ]);
+    // From 8 to 12, of a mean of 10.
+    for (const order of [
+      [third, first, second],
+      [second, third, first],
+    ])
+      expect(compareCylinders(order).widest).toEqual({
+        at: 1,
+        rpm: 3000,
+        load: 30,
+        percent: expect.closeTo(40, 12),
+        lowest: 2,
+        highest: 3,
+      });
+    // Where two are alike the lower number is taken for the lowest, the higher for the highest.
+    const like = (cylinder: number, { cells }: FuelTable) => ({ ...first, id: `d${cylinder}`, cells, cylinder });
+    expect(compareCylinders([like(5, second), like(4, second), third]).widest).toMatchObject({ lowest: 4, highest: 3 });
+    expect(compareCylinders([like(5, third), like(4, third), second]).widest).toMatchObject({ lowest: 2, highest: 5 });
   });
 });
