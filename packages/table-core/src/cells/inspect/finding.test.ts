@@ -57,6 +57,10 @@ test("cells touch above, below and at the sides, not over the end of a row nor a
   expect(groups(4, 5)).toEqual([[4], [5]]);
   expect(groups(9, 10, 14, 15)).toEqual([[9, 14], [10, 15]]); // biome-ignore format: groups
   expect(groups(6, 12)).toEqual([[6], [12]]);
+  // Down, to the left and up again: each way is gone.
+  expect(groups(3, 8, 7, 6)).toEqual([[3, 6, 7, 8]]);
+  expect(groups(0, 5, 10, 11, 12, 7, 2)).toEqual([[0, 2, 5, 7, 10, 11, 12]]);
+  expect(groups(0, 5, 4)).toEqual([[0, 5], [4]]);
   // A ring, which comes together only on the far side.
   expect(groups(16, 11, 6, 1, 2, 3, 8, 13, 18)).toEqual([[1, 2, 3, 6, 8, 11, 13, 16, 18]]);
 });

@@ -1,4 +1,4 @@
-import { cellPlace, type FuelTable } from "../../values/fuel-table.ts";
+import type { FuelTable } from "../../values/fuel-table.ts";
 import { cellQuantities } from "../../values/quantities.ts";
 import type { Region } from "../../values/region.ts";
 import { regionOfCells } from "../region-of-cells.ts";
@@ -138,7 +138,6 @@ export const sayPercent = (value: number): string => `${Math.abs(value).toFixed(
 
 /** "3500 rpm, 70 kPa", or "3500 to 4500 rpm, 70 kPa" for more than one cell. */
 export function sayPlace(table: FuelTable, cells: readonly number[]): string {
-  if (cells.length === 1) return cellPlace(table, cells[0]!);
   const { columns } = shapeOf(table);
   const range = (axis: FuelTable["rpm"], places: readonly number[]) => {
     const [low, high] = [Math.min(...places), Math.max(...places)].map((at) => axis.breakpoints[at]!);
