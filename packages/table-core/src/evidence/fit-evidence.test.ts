@@ -52,7 +52,7 @@ function expectDynamics({ fit, truth }: Recovery) {
   expect(Math.abs(fit.report.noise.value / truth.noise - 1)).toBeLessThan(0.03);
 }
 
-/** Rides of a kind, half as long and at half the rate of the full-size study, so that the tests stay quick. */
+/** Rides of a kind, shorter and at half the rate of the full-size study, so that the tests stay quick. */
 async function rides(kind: RideKind, seeds: readonly number[]): Promise<Recovery[]> {
   const all: Recovery[] = [];
   for (const seed of seeds) all.push(await recover({ ...randomRide(seed, kind), minutes: 12, hertz: 25 }));
@@ -110,6 +110,9 @@ describe("fitEvidence", { timeout: 180_000 }, () => {
     corrupted: 0.005,
   };
   const made = rideOf(options);
+  let fitted: Promise<EvidenceFit> | undefined;
+  /** The fit of that ride, made once for all tests that look at it. */
+  const fitOfMade = () => (fitted ??= fitEvidence({ logs: [made.log], table: { ...table, id: "main", name: "Main" } }));
 
   test("at full size: twenty minutes at 50 Hz, 1.5 % noise", async () => {
     const all = [
@@ -126,10 +129,7 @@ describe("fitEvidence", { timeout: 180_000 }, () => {
   });
 
   test("says what it rests on", async () => {
-    const { corrections, deviation, coverage, report, delay } = await fitEvidence({
-      logs: [made.log],
-      table: { ...table, id: "main", name: "Main" },
-    });
+    const { corrections, deviation, coverage, report, delay } = await fitOfMade();
     expect(corrections).toMatchObject({
       id: "main-correction",
       quantity: "factor",
@@ -161,7 +161,7 @@ describe("fitEvidence", { timeout: 180_000 }, () => {
   });
 
   test("gives the same result for chunks of any size, and for a log read as text", async () => {
-    const whole = await fitEvidence({ logs: [made.log], table });
+    const whole = await fitOfMade();
     const chunks = [...(made.log.open() as Iterable<SampleChunk>)];
     const cut = chunks.flatMap(({ count, first, columns }) =>
       Array.from({ length: Math.ceil(count / 333) }, (_, at) => ({
@@ -186,7 +186,7 @@ describe("fitEvidence", { timeout: 180_000 }, () => {
 
   test("two logs are worth more than one, in whatever order", async () => {
     const other = rideOf({ ...options, seed: 3, truth: made.truth.corrections });
-    const one = await fitEvidence({ logs: [made.log], table });
+    const one = await fitOfMade();
     const both = await fitEvidence({ logs: [made.log, other.log], table });
     const turned = await fitEvidence({ logs: [other.log, made.log], table });
     const error = ({ corrections }: EvidenceFit) =>
@@ -310,7 +310,7 @@ describe("fitEvidence", { timeout: 180_000 }, () => {
     });
     const given = await fitEvidence({ logs: [bare], table, commanded: target });
     expect(given.report.warnings.map((warning) => warning.code)).not.toContain("no-commanded");
-    const own = await fitEvidence({ logs: [made.log], table });
+    const own = await fitOfMade();
     let most = 0;
     given.corrections.cells.forEach((cell, at) => {
       if (own.coverage.samples[at]! > 50) most = Math.max(most, Math.abs(cell - own.corrections.cells[at]!));
@@ -331,7 +331,7 @@ describe("fitEvidence", { timeout: 180_000 }, () => {
       Math.max(0.06, 3 * short.report.deadTime!.deviation),
     );
     expect(short.report.warnings.map((warning) => warning.code)).toContain("dead-time");
-    const sound = await fitEvidence({ logs: [made.log], table });
+    const sound = await fitOfMade();
     expect(sound.report.deadTime!.supported).toBe(false);
   });
 
