@@ -72,6 +72,18 @@ test("somebody new is led over the demo by keyboard, and goes on later where it 
   expect(await glossary.getByRole("term").first().textContent()).toMatch(/^detonation/);
   await bench.closeDialog("Glossary");
 
+  // From a dialog's help it opens over the dialog, which stands as it was once it is closed.
+  await bench.button("Units and view").click();
+  const units = bench.dialog("Units and view");
+  await units.getByRole("button", { name: "Help on Mixture is said as" }).click();
+  await units.getByRole("button", { name: "In the glossary" }).click();
+  await expect.poll(focused).toMatch(/^lambda/);
+  await page.keyboard.press("Escape");
+  await glossary.waitFor({ state: "detached" });
+  await expect.poll(focused).toBe("Help on Mixture is said as");
+  await units.getByRole("combobox", { name: "Mixture is said as" }).waitFor();
+  await bench.closeDialog("Units and view");
+
   // Of another job there is nothing to be led over.
   await bench.clearDemo();
   await strip.getByRole("button", { name: "Open the demo" }).click();

@@ -56,9 +56,9 @@ export class Workbench extends LitElement {
     ({ Keeping }) => new Keeping(this.desk, this.shelf),
   );
   @state() private keeping: Keeping | null = null;
-  @state() private dialog: "jobs" | "preferences" | "keys" | "glossary" | null = null;
-  /** The glossary's term to begin with. */
-  private term = "";
+  @state() private dialog: "jobs" | "preferences" | "keys" | null = null;
+  /** The term that the glossary begins with, "" its first; null while it is closed. */
+  @state() private term: string | null = null;
   @state() private here: ReadonlySet<Part> = new Set();
 
   constructor() {
@@ -122,7 +122,7 @@ export class Workbench extends LitElement {
         </button>
         <button class="word" @click=${() => (this.dialog = "preferences")}>Units and view</button>
         <button class="word" @click=${() => (this.dialog = "keys")}>Keys</button>
-        <button class="word" @click=${() => this.explain("")}>Glossary</button>
+        <button class="word" @click=${() => (this.term = "")}>Glossary</button>
         ${
           desk.preferences.guide.state === "on"
             ? nothing
@@ -144,13 +144,14 @@ export class Workbench extends LitElement {
       <div class="told ${message?.tone ?? ""}" role=${message?.tone === "refused" ? "alert" : "status"}>${message?.text ?? ""}</div>
       ${this.firstTime()}
       <main aria-label=${leafNames[view.leaf]}
-        @fw-term=${({ term }: TermEvent) => this.explain(term)}
+        @fw-term=${this.explain}
         @fw-branch=${(event: CustomEvent<{ after: string }>) => void this.keeping?.branch(event.detail.after)}>${this.leaf(view.leaf)}</main>
       <footer>
         A lean mixture under load detonates and destroys engines; petrol vapour burns. Local emissions and noise law, and
         licensed practice, come first. Nothing you enter leaves this machine.
       </footer>
-      ${this.dialogs()}
+      <div @fw-term=${this.explain}>${this.dialogs()}</div>
+      ${this.glossary()}
     `;
   }
 
@@ -184,10 +185,9 @@ export class Workbench extends LitElement {
     this.renderRoot.querySelector<HTMLElement>(".first-job")?.focus();
   }
 
-  private explain(term: string) {
+  private readonly explain = ({ term }: TermEvent) => {
     this.term = term;
-    this.dialog = "glossary";
-  }
+  };
 
   /** Whether a part can be shown; if not yet, it is fetched, and the page drawn again when it is there. */
   private has(part: Part): boolean {
@@ -224,6 +224,12 @@ export class Workbench extends LitElement {
       <button class="word" @click=${() => this.keeping?.download()}>Save to a file</button>`;
   }
 
+  /** The glossary, over the page or over the dialog whose help led to it. */
+  private glossary() {
+    if (this.term === null || !this.has("glossary")) return nothing;
+    return html`<fw-glossary-dialog .term=${this.term} @close=${() => (this.term = null)}></fw-glossary-dialog>`;
+  }
+
   private dialogs() {
     const close = () => (this.dialog = null);
     if (this.dialog && !this.has(this.dialog)) return nothing;
@@ -231,8 +237,6 @@ export class Workbench extends LitElement {
       return html`<fw-jobs-dialog .desk=${this.desk} .keeping=${this.keeping} @close=${close}></fw-jobs-dialog>`;
     if (this.dialog === "preferences")
       return html`<fw-preferences-dialog .desk=${this.desk} @close=${close}></fw-preferences-dialog>`;
-    if (this.dialog === "glossary")
-      return html`<fw-glossary-dialog .term=${this.term} @close=${close}></fw-glossary-dialog>`;
     if (this.dialog === "keys") return html`<fw-keys-dialog @close=${close}></fw-keys-dialog>`;
     return nothing;
   }

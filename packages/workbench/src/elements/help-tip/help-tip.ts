@@ -87,6 +87,8 @@ export class HelpTip extends LitElement {
 
   private askForTerm() {
     this.close();
+    // What is opened over this gives the focus back to where it was.
+    this.button.focus();
     this.dispatchEvent(new TermEvent(this.term));
   }
 
