@@ -59,7 +59,7 @@ describe("in one row", () => {
     // 10, 10.5, 11, 10: the cell before the peak stands on the line, where a lone peak would draw it off.
     const shoulder = row((column) => ({ 1: 10.5, 2: 11 })[column]);
     expect(places([shoulder])).toEqual([]);
-    expect(places([shoulder.toReversed()])).toEqual([]);
+    expect(places([[...shoulder].reverse()])).toEqual([]);
     expect(places([row((column) => (column > 4 ? 12 : undefined))])).toEqual([]);
     expect(places([row((column) => (column > 4 ? 10 + (column - 4) : undefined))])).toEqual([]);
   });
@@ -111,7 +111,7 @@ describe("in rows and columns", () => {
     const shoulder = row((column) => ({ 1: 10.5, 2: 11 })[column]);
     const rows = turned([row(() => 10), shoulder, row(() => 10)]);
     expect(places(rows)).toEqual([]);
-    expect(places(rows.toReversed())).toEqual([]);
+    expect(places([...rows].reverse())).toEqual([]);
     expect(places(turned([row(() => 10), spiked(2, 11), row(() => 10)]))).toEqual([2 * 3 + 1]);
   });
 });
