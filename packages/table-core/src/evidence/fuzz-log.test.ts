@@ -200,5 +200,5 @@ test("any bytes are read as samples, or refused with a sentence, in whatever pie
     { numRuns: fuzzRuns },
   );
   // Were all of them refused, the most of the check would be empty.
-  expect(read).toBeGreaterThan(tried / 20);
+  expect(read).toBeGreaterThanOrEqual(Math.floor(tried / 20));
 });
