@@ -20,9 +20,13 @@ if (unknown.length) {
   process.exit(2);
 }
 const files = (chosen.length ? chosen : Object.keys(readers)).map((name) => readers[name]);
-const { status } = spawnSync("npx", ["vitest", "run", "--project", "node", "--testTimeout", "7200000", ...files], {
-  cwd: fileURLToPath(new URL("../..", import.meta.url)),
-  stdio: "inherit",
-  env: { FUELWRIGHT_FUZZ_RUNS: "100000", ...process.env },
-});
+const { status } = spawnSync(
+  "npx",
+  ["vitest", "run", "--project", "library", "--project", "node", "--testTimeout", "7200000", ...files],
+  {
+    cwd: fileURLToPath(new URL("../..", import.meta.url)),
+    stdio: "inherit",
+    env: { FUELWRIGHT_FUZZ_RUNS: "100000", ...process.env },
+  },
+);
 process.exit(status ?? 1);
