@@ -10,6 +10,7 @@ import { determineHitLimitReached, toMutantRunResult } from "@stryker-mutator/ap
 
 register("./module-hooks.mjs", import.meta.url);
 
+/** A test that takes longer once the code is ready to be broken is left out: each mutant would cost as much. */
 const SLOW_MS = 6000;
 
 const folder = () => `packages/table-core/src/${process.env.FUELWRIGHT_MUTATED}`;

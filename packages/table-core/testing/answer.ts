@@ -33,6 +33,15 @@ function refused(error: unknown): FuelwrightError {
   return error;
 }
 
+/** With fewer cases than this chance decides how many are of use. */
+const ENOUGH_CASES = 500;
+
+/** Throws unless more than `share` of the cases tried were of use: else the most of a check would be empty. */
+export function requireUse(useful: number, tried: number, share: number): void {
+  if (tried >= ENOUGH_CASES && !(useful > share * tried))
+    throw new Error(`only ${useful} of ${tried} cases were of use`);
+}
+
 /** Throws if any object would now inherit what it should not. */
 export function requireCleanPrototypes(): void {
   const found = [Object.prototype, Array.prototype, Function.prototype].flatMap((prototype) => Object.keys(prototype));

@@ -25,3 +25,21 @@ test("what is no number is passed on to be refused, and nothing typed is nothing
   expect(list.read("12 many")[1]).toBeNaN();
   expect(list.read("  ")).toEqual([]);
 });
+
+test("what was typed wrongly is shown as it is, so that it can be put right", () => {
+  for (const system of ["metric", "imperial"] as const) {
+    const twice = breakpointList([30, 30, Number.NaN, 60], units(system));
+    const [first, second, ...rest] = twice.text.split(" ");
+    expect(second).toBe(first);
+    expect(rest).toHaveLength(2);
+    expect(rest[0]).toBe("NaN");
+    expect(twice.read(twice.text)).toEqual([30, 30, Number.NaN, 60]);
+  }
+});
+
+test("breakpoints that look alike in the other unit are still two", () => {
+  const close = [30, 30.00000001, 60];
+  const list = breakpointList(close, units("imperial"));
+  expect(list.text).toBe("4.35113 4.35113 8.70226");
+  expect(list.read(list.text)).toEqual(close);
+});

@@ -10,17 +10,22 @@ export interface BreakpointList {
 /** A list of breakpoints in the unit of `display`; one that is left as it was shown keeps its value to the last bit. */
 export function breakpointList(breakpoints: readonly number[], { show, read }: Display): BreakpointList {
   const say = (value: number) => {
+    if (!Number.isFinite(value)) return String(value);
     const shown = show(value);
     return String(shown === value ? value : Number(shown.toPrecision(6)));
   };
-  const known = new Map(breakpoints.map((value) => [say(value), value]));
+  const words = breakpoints.map(say);
   return {
-    text: [...known.keys()].join(" "),
+    text: words.join(" "),
     read: (typed) =>
       typed
         .trim()
         .split(/[\s;,]+/)
         .filter(Boolean)
-        .map((word) => known.get(word) ?? (Number.isFinite(Number(word)) ? read(Number(word)) : Number.NaN)),
+        .map((word, at) => {
+          const kept = words[at] === word ? at : words.indexOf(word);
+          if (kept >= 0) return breakpoints[kept]!;
+          return Number.isFinite(Number(word)) ? read(Number(word)) : Number.NaN;
+        }),
   };
 }
